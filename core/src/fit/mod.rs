@@ -1,0 +1,22 @@
+//! One setup: where everything lies, what touches what, and the verdict.
+
+mod clearance;
+mod coverage;
+mod frame;
+mod holes;
+mod lateral;
+mod line;
+mod parts;
+mod removal;
+mod report;
+mod sentences;
+
+pub use clearance::{Pair, PairName, Verdict, binding, clearances, hole_centres};
+pub use coverage::{PadCover, pad_cover};
+pub use frame::{CaliperFrame, dropout_plane, pad_radius, radial, rotor_plane, tab_plane, tangential};
+pub use holes::{Hole, Holes, Posts, holes, posts};
+pub use lateral::{Joint, Lateral, Recess, lateral, recess};
+pub use line::{LineRun, Run, line_run};
+pub use parts::{BOOT_LENGTH, Part, Parts, TUBE_LENGTH, neck_top};
+pub use removal::{WheelRemoval, bridge_radius, wheel_removal};
+pub use report::{LateralReport, LineReport, Outcome, PadReport, PairReport, RecessReport, RemovalReport, Report, report};

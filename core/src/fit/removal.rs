@@ -1,0 +1,71 @@
+//! Whether the wheel drops out with the caliper in place.
+
+use super::frame::{pad_radius, radial};
+use crate::setup::{Setup, Side};
+use crate::tolerance::AT_THE_LIMIT;
+
+/// The way the rotor leaves the caliper.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum WheelRemoval {
+    /// The rotor's edge stays inside the bridge all along the slot.
+    Free {
+        /// Least distance from the rotor's edge to the bridge on the way, mm.
+        gap: f64,
+    },
+    /// The rotor runs into the bridge.
+    Blocked {
+        /// How far its edge would have to pass through the bridge, mm, negative.
+        gap: f64,
+        /// Travel of the axle along the slot at which that is worst, mm.
+        travel: f64,
+    },
+    /// The axle sits in a closed hole and moves sideways, and the rotor stands between the pads.
+    Sideways,
+}
+
+impl WheelRemoval {
+    /// Whether the wheel comes out with the caliper bolted on.
+    pub fn comes_out(&self) -> bool {
+        matches!(self, WheelRemoval::Free { .. })
+    }
+}
+
+/// The way out of a setup's wheel.
+///
+/// The bridge is the arc at the bridge's radius over the clockwise extent of all bodies. The axle travels along the
+/// slot by up to the rotor's radius; of the bridge, the point nearest to the slot's direction comes closest, and
+/// closest when the axle is square beside it.
+pub fn wheel_removal(setup: &Setup) -> WheelRemoval {
+    if setup.dropout.closed {
+        return WheelRemoval::Sideways;
+    }
+    let rotor = setup.wheel.rotor_diameter / 2.0;
+    let bridge = bridge_radius(setup);
+    let lean = nearest_lean(setup, bridge);
+    let travel = (bridge * lean.cos()).clamp(0.0, rotor);
+    let across = bridge * lean.sin();
+    let gap = across.hypot(bridge * lean.cos() - travel) - rotor;
+    if gap < -AT_THE_LIMIT { WheelRemoval::Blocked { gap, travel } } else { WheelRemoval::Free { gap } }
+}
+
+/// Distance of the bridge's inside from the axle, mm.
+pub fn bridge_radius(setup: &Setup) -> f64 {
+    pad_radius(setup) + setup.caliper.pad.height / 2.0 + setup.caliper.throat
+}
+
+/// Angle at the axle between the slot's direction and the nearest point of the bridge, rad, 0 to π.
+fn nearest_lean(setup: &Setup, bridge: f64) -> f64 {
+    let corners = setup.caliper.bodies.iter().flat_map(|body| &body.outline);
+    let (low, high) = corners.fold((f64::MAX, f64::MIN), |(low, high), [cw, _]| (low.min(*cw), high.max(*cw)));
+    // Wider than the bridge's circle means a quarter turn either way.
+    let angle = |cw: f64| (cw / bridge).clamp(-1.0, 1.0).asin();
+    let (low, high) = match setup.side {
+        Side::Left => (angle(low), angle(high)),
+        Side::Right => (-angle(high), -angle(low)),
+    };
+    let (pads, slot) = (radial(setup.tab.clock), radial(setup.dropout.slot_direction));
+    // Clock angle from the pads to the slot, in (−π, π].
+    let to_slot = (slot.x * pads.y - slot.y * pads.x).atan2(slot.dot(pads));
+    let beyond = |turn: f64| turn.sin().atan2(turn.cos()).abs();
+    if (low..=high).contains(&to_slot) { 0.0 } else { beyond(to_slot - low).min(beyond(to_slot - high)) }
+}

@@ -1,0 +1,33 @@
+//! Tabwright's core: will a disc brake fit on a fork that was never made for one?
+//!
+//! All maths, no browser, no input or output. A [`Setup`] goes in, a [`Report`] or a drawing comes out.
+//!
+//! # Units and frames
+//! Lengths in mm, angles in degrees, masses in kg.
+//!
+//! The **leg frame** has its origin at the axle's centre on the wheel's mid-plane: `up` runs along the fork leg towards
+//! the crown, `back` is square to it in the wheel plane and points rearward, `out` points sideways from the mid-plane
+//! towards the braked side. It serves left- and right-hand brakes alike; only handed things look at the side.
+//!
+//! A **clock angle** φ is the angle of a point about the axle from `up` turning towards `back`, in (−180, 180]: 45 is
+//! behind and above the axle, −60 ahead and above.
+//!
+//! The **caliper frame** has its origin at the pads' middle on the rotor's mid-plane: `cw` is clockwise as seen on the
+//! caliper's outboard face, `rad` points away from the axle, `out` outboard. On the left side `cw` is the way of
+//! growing φ, on the right that of falling φ; a caliper is handed and is never mirrored.
+//!
+//! # Catalogue
+//! - What goes in: [`Setup`], its field table [`describe_fields`], its strict reader [`Setup::read`].
+//! - One setup: [`report`]; its pieces in [`fit`].
+//! - Pictures: [`drawing::draw`].
+//! - Solids and gaps by themselves: [`solid`].
+
+pub mod drawing;
+pub mod fit;
+mod setup;
+pub mod solid;
+pub mod tolerance;
+mod words;
+
+pub use fit::{Outcome, Report, Verdict, report};
+pub use setup::*;

@@ -1,0 +1,234 @@
+//! One row of the field table, and what a form or a link needs to know about it.
+
+use serde::Serialize;
+use serde_json::{Value, json};
+
+use super::parts::Body;
+
+/// The unit a number is given in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unit {
+    /// A bare number.
+    None,
+    /// Millimetres.
+    Mm,
+    /// Degrees.
+    Degree,
+    /// Kilograms.
+    Kg,
+}
+
+impl Unit {
+    /// The unit's symbol, empty for a bare number.
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Unit::None => "",
+            Unit::Mm => "mm",
+            Unit::Degree => "°",
+            Unit::Kg => "kg",
+        }
+    }
+}
+
+/// A closed interval.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range {
+    /// Smallest value allowed.
+    pub low: f64,
+    /// Largest value allowed.
+    pub high: f64,
+}
+
+impl Range {
+    /// Whether `value` lies inside; never true of a NaN.
+    pub fn contains(self, value: f64) -> bool {
+        self.low <= value && value <= self.high
+    }
+}
+
+/// Shorthand for a [`Range`] in the table.
+pub(super) const fn range(low: f64, high: f64) -> Range {
+    Range { low, high }
+}
+
+/// What a field holds, with its default.
+#[derive(Clone, Copy, Debug)]
+pub enum Kind {
+    /// A number between hard limits; outside the plausible range it is only remarked upon.
+    Number {
+        /// Value on the first page.
+        default: f64,
+        /// Its unit.
+        unit: Unit,
+        /// Outside this range there is no answer, only an error.
+        hard: Range,
+        /// Outside this range the answer comes with a warning.
+        plausible: Range,
+        /// A sensible increment for a button or an arrow key.
+        step: f64,
+        /// The usual values, marked on a slider.
+        stops: &'static [f64],
+    },
+    /// One of a few words.
+    Choice {
+        /// Word on the first page.
+        default: &'static str,
+        /// Each word with its label.
+        choices: &'static [(&'static str, &'static str)],
+    },
+    /// Yes or no.
+    Flag {
+        /// Value on the first page.
+        default: bool,
+    },
+    /// Free text of the builder's own.
+    Text {
+        /// The most characters it may have.
+        max_chars: usize,
+    },
+    /// A direction or point in the caliper frame, `[cw, rad, out]`.
+    Vector {
+        /// Value on the first page; `None` where the field may be left out.
+        default: Option<[f64; 3]>,
+    },
+    /// A fixed pair of points in the caliper frame, `[cw, rad]` each.
+    Points {
+        /// Value on the first page.
+        default: [[f64; 2]; 2],
+    },
+    /// The caliper's solid pieces.
+    Bodies {
+        /// Value on the first page.
+        default: fn() -> Vec<Body>,
+    },
+}
+
+impl Kind {
+    /// A number in the table, without marked stops and with a step of one.
+    pub(super) const fn number(default: f64, unit: Unit, hard: Range, plausible: Range) -> Kind {
+        Kind::Number { default, unit, hard, plausible, step: 1.0, stops: &[] }
+    }
+
+    /// The same number with another step and marked stops.
+    pub(super) const fn steps(self, new_step: f64, new_stops: &'static [f64]) -> Kind {
+        match self {
+            Kind::Number { default, unit, hard, plausible, .. } => {
+                Kind::Number { default, unit, hard, plausible, step: new_step, stops: new_stops }
+            }
+            other => other,
+        }
+    }
+}
+
+/// A row of the field table: everything that form, file, link and help say about one input.
+#[derive(Clone, Copy, Debug)]
+pub struct Field {
+    /// Full dotted path in a setup file, such as `wheel.hub_width`.
+    pub key: &'static str,
+    /// What a builder calls it.
+    pub label: &'static str,
+    /// One line on what it is and how to take it.
+    pub help: &'static str,
+    /// What it holds.
+    pub kind: Kind,
+}
+
+impl Field {
+    /// The last piece of the path: the key inside its own object.
+    pub fn leaf(&self) -> &'static str {
+        self.key.rsplit('.').next().unwrap_or(self.key)
+    }
+
+    /// The row as plain data for a form.
+    pub fn describe(&self) -> FieldDescription {
+        let mut row = FieldDescription {
+            key: self.key,
+            label: self.label,
+            help: self.help,
+            unit: "",
+            kind: "",
+            default: Value::Null,
+            hard: None,
+            plausible: None,
+            step: None,
+            stops: &[],
+            choices: Vec::new(),
+        };
+        match self.kind {
+            Kind::Number { default, unit, hard, plausible, step, stops } => {
+                row.kind = "number";
+                row.unit = unit.symbol();
+                row.default = json!(default);
+                row.hard = Some([hard.low, hard.high]);
+                row.plausible = Some([plausible.low, plausible.high]);
+                row.step = Some(step);
+                row.stops = stops;
+            }
+            Kind::Choice { default, choices } => {
+                row.kind = "choice";
+                row.default = json!(default);
+                row.choices = choices.iter().map(|&(value, label)| ChoiceDescription { value, label }).collect();
+            }
+            Kind::Flag { default } => {
+                row.kind = "flag";
+                row.default = json!(default);
+            }
+            Kind::Text { .. } => {
+                row.kind = "text";
+                row.default = json!("");
+            }
+            Kind::Vector { default } => {
+                row.kind = "vector";
+                row.unit = "mm";
+                row.default = json!(default);
+            }
+            Kind::Points { default } => {
+                row.kind = "points";
+                row.unit = "mm";
+                row.default = json!(default);
+            }
+            Kind::Bodies { default } => {
+                row.kind = "bodies";
+                row.unit = "mm";
+                row.default = json!(default());
+            }
+        }
+        row
+    }
+}
+
+/// A [`Field`] as plain data.
+#[derive(Clone, Debug, Serialize)]
+pub struct FieldDescription {
+    /// Full dotted path.
+    pub key: &'static str,
+    /// What a builder calls it.
+    pub label: &'static str,
+    /// One line of help.
+    pub help: &'static str,
+    /// Unit symbol, or empty.
+    pub unit: &'static str,
+    /// `number`, `choice`, `flag`, `text`, `vector`, `points` or `bodies`.
+    pub kind: &'static str,
+    /// Value on the first page.
+    pub default: Value,
+    /// Hard limits of a number.
+    pub hard: Option<[f64; 2]>,
+    /// Plausible limits of a number.
+    pub plausible: Option<[f64; 2]>,
+    /// Increment of a number.
+    pub step: Option<f64>,
+    /// Usual values of a number.
+    pub stops: &'static [f64],
+    /// The words of a choice.
+    pub choices: Vec<ChoiceDescription>,
+}
+
+/// One word of a choice with its label.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct ChoiceDescription {
+    /// The word in a setup file.
+    pub value: &'static str,
+    /// The label in a form.
+    pub label: &'static str,
+}

@@ -1,0 +1,201 @@
+//! Inputs: one table of fields, the structs it fills, and the strict reader.
+
+mod consistency;
+mod field;
+mod group;
+mod input;
+mod parts;
+mod reader;
+
+use serde::Serialize;
+use serde_json::Value;
+
+pub use field::{ChoiceDescription, Field, FieldDescription, Kind, Range, Unit};
+pub use parts::{
+    Body, Bolt, BoltSize, Build, Caliper, Dropout, Fork, Line, Load, LoadCase, Material, MatingFace, Mount, Pad, Required,
+    Side, Tab, Tolerance, Weld, WeldKind, Wheel,
+};
+pub use reader::{Problem, Warning};
+
+use reader::{Findings, Group, Object, read_group};
+
+/// The version of the setup's shape that this library reads and writes.
+pub const VERSION: u32 = 1;
+
+/// A whole setup: wheel, fork, dropout, caliper, tab and what the builder wants of them.
+///
+/// Lengths in mm, angles in degrees, masses in kg. A `Setup` made by [`Setup::read`] holds only finite numbers inside
+/// the table's hard ranges that go together; the fields are public so that a search may vary them, and
+/// [`Setup::problems`] tells whether the result is still one that can be worked out.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Setup {
+    /// Version of the shape, [`VERSION`].
+    pub version: u32,
+    /// The builder's own name for it.
+    pub name: String,
+    /// The braked side.
+    pub side: Side,
+    /// Hub, rotor and rim.
+    pub wheel: Wheel,
+    /// The fork leg.
+    pub fork: Fork,
+    /// The plate that carries the axle.
+    pub dropout: Dropout,
+    /// The caliper.
+    pub caliper: Caliper,
+    /// The tab and where it sits.
+    pub tab: Tab,
+    /// The smallest gaps accepted.
+    pub required: Required,
+    /// How well each dimension is held.
+    pub tolerance: Tolerance,
+    /// The braking it is judged under.
+    pub load: Load,
+}
+
+impl Group for Setup {
+    const PATH: &'static str = "";
+    const TABLE: &'static [Field] = &[
+        Field {
+            key: "version",
+            label: "Version",
+            help: "Version of the file's shape.",
+            kind: Kind::Number {
+                default: VERSION as f64,
+                unit: Unit::None,
+                hard: Range { low: VERSION as f64, high: VERSION as f64 },
+                plausible: Range { low: VERSION as f64, high: VERSION as f64 },
+                step: 1.0,
+                stops: &[],
+            },
+        },
+        Field { key: "name", label: "Name", help: "Your own name for this setup.", kind: Kind::Text { max_chars: 80 } },
+        Field { key: "side", label: "Brake side", help: "From the rider's seat.", kind: Side::kind(Side::Left) },
+    ];
+    const SUBGROUPS: &'static [&'static str] =
+        &["wheel", "fork", "dropout", "caliper", "tab", "required", "tolerance", "load"];
+
+    fn read(object: &mut Object<'_>) -> Self {
+        // Any other version has been recorded as a problem by the field's range.
+        let _: f64 = object.field("version");
+        Setup {
+            version: VERSION,
+            name: object.field("name"),
+            side: object.field("side"),
+            wheel: object.group("wheel"),
+            fork: object.group("fork"),
+            dropout: object.group("dropout"),
+            caliper: object.group("caliper"),
+            tab: object.group("tab"),
+            required: object.group("required"),
+            tolerance: object.group("tolerance"),
+            load: object.group("load"),
+        }
+    }
+
+    fn visit(visitor: &mut dyn FnMut(&'static Field)) {
+        Self::TABLE.iter().filter(|field| field.key != "version").for_each(&mut *visitor);
+        Wheel::visit(visitor);
+        Fork::visit(visitor);
+        Dropout::visit(visitor);
+        Caliper::visit(visitor);
+        Tab::visit(visitor);
+        Required::visit(visitor);
+        Tolerance::visit(visitor);
+        Load::visit(visitor);
+    }
+}
+
+impl Default for Setup {
+    /// The table's defaults: a left-hand brake on a wide fork that clears everything. Measure the real parts.
+    fn default() -> Self {
+        read_group(None, &mut Findings::default())
+    }
+}
+
+impl Setup {
+    /// Reads a setup from JSON data, strictly, with whatever is unusual about it.
+    ///
+    /// # Errors
+    /// Every unknown, missing, mistyped or out-of-range field and every pair of fields that cannot go together, all at
+    /// once.
+    ///
+    /// ```
+    /// use tabwright_core::Setup;
+    /// let mut json = serde_json::to_value(Setup::default()).unwrap();
+    /// json["wheel"]["rotor_diameter"] = "abc".into();
+    /// let problems = Setup::read(&json).unwrap_err();
+    /// assert_eq!(problems[0].field, "wheel.rotor_diameter");
+    /// assert_eq!(problems[0].message, "Rotor size must be a number from 90 to 320 mm, such as 203.");
+    /// ```
+    pub fn read(json: &Value) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
+        let mut findings = Findings::default();
+        let setup: Setup = read_group(Some(json), &mut findings);
+        if findings.problems.is_empty() {
+            consistency::check(&setup, &mut findings);
+        }
+        if findings.problems.is_empty() { Ok((setup, findings.warnings)) } else { Err(findings.problems) }
+    }
+
+    /// Reads a setup from the text of a JSON file.
+    ///
+    /// # Errors
+    /// As [`Setup::read`]; text that is not JSON gives one problem with line and column.
+    pub fn from_json(text: &str) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
+        let json: Value = serde_json::from_str(text).map_err(|error| {
+            let message = format!("This is not a whole JSON file: {error}. Save it again, or open another.");
+            vec![Problem { field: String::new(), value: String::new(), message }]
+        })?;
+        Setup::read(&json)
+    }
+
+    /// Reads a setup that was made or changed in code, by the same rules as one from a file.
+    ///
+    /// # Errors
+    /// As [`Setup::read`].
+    pub fn checked(&self) -> Result<Vec<Warning>, Vec<Problem>> {
+        // A NaN or an infinity becomes null in JSON data, and null is no number to the reader.
+        let json = serde_json::to_value(self).unwrap_or(Value::Null);
+        Setup::read(&json).map(|(_, warnings)| warnings)
+    }
+}
+
+/// One group of a form, with its rows.
+#[derive(Clone, Debug, Serialize)]
+pub struct GroupDescription {
+    /// Key of the group in a setup file; empty for the fields at the top.
+    pub key: &'static str,
+    /// Heading.
+    pub label: &'static str,
+    /// One line on the group.
+    pub help: &'static str,
+    /// Its rows, nested groups included.
+    pub fields: Vec<FieldDescription>,
+}
+
+const GROUPS: [(&str, &str, &str); 9] = [
+    ("", "Setup", "What it is called and which side is braked."),
+    ("wheel", "Wheel", "Hub, rotor and rim, measured on the real parts."),
+    ("fork", "Fork", "The leg on the braked side."),
+    ("dropout", "Dropout", "The plate that carries the axle."),
+    ("caliper", "Caliper", "A rigid, handed thing: seen on its outboard face, never mirrored."),
+    ("tab", "Tab", "The plate that carries the caliper, and where it sits."),
+    ("required", "Gaps wanted", "The smallest gaps you accept."),
+    ("tolerance", "Tolerances", "How well each dimension is held."),
+    ("load", "Brake case", "The braking the part is judged under."),
+];
+
+/// The whole field table, group by group in form order.
+pub fn describe_fields() -> Vec<GroupDescription> {
+    let mut groups: Vec<GroupDescription> = GROUPS
+        .iter()
+        .map(|&(key, label, help)| GroupDescription { key, label, help, fields: Vec::new() })
+        .collect();
+    Setup::visit(&mut |field| {
+        let top = field.key.split_once('.').map_or("", |(top, _)| top);
+        if let Some(group) = groups.iter_mut().find(|group| group.key == top) {
+            group.fields.push(field.describe());
+        }
+    });
+    groups
+}

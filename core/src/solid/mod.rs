@@ -1,0 +1,14 @@
+//! The two solids everything is made of, and the signed gap between any two of them.
+//!
+//! Coordinates are those of the leg frame: x = `back`, y = `up`, z = `out`, in mm.
+
+mod gap;
+mod hull;
+mod shape;
+
+pub use gap::{Gap, Method, NotConverged, gap};
+pub use hull::{Edge, hull};
+pub use shape::{Disc, Slab, Solid, Spool};
+
+/// A point or direction in the leg frame: x = `back`, y = `up`, z = `out`.
+pub type Vector = parry3d_f64::math::Vector;

@@ -1,0 +1,15 @@
+//! Every tolerance and iteration cap, with its unit and reason.
+
+/// A gap is accepted when its upper and lower bounds agree to this, mm: a hundredth of what the page shows at its
+/// finest, ten times finer than the accuracy promised.
+pub const CERTIFIED_GAP: f64 = 1e-3;
+
+/// Gaps this close to a limit count as having reached it, mm: far below anything that can be cut, far above rounding.
+pub const AT_THE_LIMIT: f64 = 1e-6;
+
+/// Directions tried at the start of a search for the gap: neighbours are about 4° apart.
+pub(crate) const SEARCH_DIRECTIONS: u32 = 2562;
+
+/// The search for the gap stops at this turn of the direction, rad: over parts of 300 mm it moves a gap by less than
+/// 1e-6 mm.
+pub(crate) const SEARCH_FINEST_STEP: f64 = 1e-9;

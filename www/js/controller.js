@@ -1,0 +1,101 @@
+import { withValueAt } from "./path.js";
+
+/**
+ * @typedef {import("./types.js").Core} Core
+ * @typedef {import("./types.js").Setup} Setup
+ * @typedef {import("./types.js").View} View
+ * @typedef {import("./types.js").Edit} Edit
+ * @typedef {import("./types.js").Model} Model
+ * @typedef {import("./types.js").Part} Part
+ */
+
+/**
+ * Holds the setup, asks the core about it and hands the answer to every part, at most once per painted frame.
+ * A setup the core refuses is kept as typed; report and drawings then stay those of the last good one.
+ */
+export class Controller {
+  #core;
+  #parts;
+  #setup;
+  #goodSetup;
+  #report;
+  /** @type {View[]} */
+  #views = [];
+  #frame = 0;
+
+  /**
+   * @param {Core} core
+   * @param {Part[]} parts
+   * @param {{setup: Setup, goodSetup: Setup}} start  `goodSetup` must be one the core accepts.
+   */
+  constructor(core, parts, start) {
+    const answer = core.report(start.goodSetup);
+    if (!answer.ok) throw new Error(answer.errors.map((problem) => problem.message).join(" "));
+    this.#core = core;
+    this.#parts = parts;
+    this.#setup = start.setup;
+    this.#goodSetup = start.goodSetup;
+    this.#report = answer.report;
+  }
+
+  /** The state worth keeping: what is typed, and the last setup that had an answer. */
+  get state() {
+    return { setup: this.#setup, goodSetup: this.#goodSetup };
+  }
+
+  /** @param {Edit} edit */
+  edit({ path, value }) {
+    this.replace(withValueAt(this.#setup, path, value));
+  }
+
+  /** @param {Setup} setup */
+  replace(setup) {
+    this.#setup = setup;
+    this.#schedule();
+  }
+
+  /** @param {View[]} views */
+  show(views) {
+    this.#views = views;
+    this.#schedule();
+  }
+
+  #schedule() {
+    if (this.#frame) return;
+    this.#frame = requestAnimationFrame(() => {
+      this.#frame = 0;
+      this.#refresh();
+    });
+  }
+
+  #refresh() {
+    const answer = this.#core.report(this.#setup);
+    if (answer.ok) {
+      this.#goodSetup = this.#setup;
+      this.#report = answer.report;
+    }
+    const { drawings, problems } = this.#draw();
+    /** @type {Model} */
+    const model = {
+      setup: this.#setup,
+      problems: answer.ok ? problems : answer.errors,
+      report: this.#report,
+      drawings,
+    };
+    for (const part of this.#parts) part.update(model);
+  }
+
+  /** The views on show of the last good setup. */
+  #draw() {
+    /** @type {Model["drawings"]} */
+    const drawings = {};
+    /** @type {Model["problems"]} */
+    const problems = [];
+    for (const view of this.#views) {
+      const answer = this.#core.drawing(this.#goodSetup, view);
+      if (answer.ok) drawings[view] = answer.svg;
+      else problems.push(...answer.errors);
+    }
+    return { drawings, problems };
+  }
+}

@@ -1,0 +1,35 @@
+/** @typedef {import("./types.js").Core} Core */
+
+/**
+ * Loads and starts the geometry core.
+ * @returns {Promise<Core>}
+ */
+export async function loadCore() {
+  const wasm = await import("../pkg/tabwright_wasm.js");
+  await wasm.default();
+  return {
+    fields: wasm.fields,
+    defaultSetup: wasm.default_setup,
+    report: guarded(wasm.report),
+    drawing: guarded(wasm.drawing),
+  };
+}
+
+/**
+ * The same question, with a fault of the core itself answered like a refused value.
+ * @template {(...input: any[]) => any} Question
+ * @param {Question} ask
+ * @returns {Question}
+ */
+function guarded(ask) {
+  const askGuarded = (/** @type {any[]} */ ...input) => {
+    try {
+      return ask(...input);
+    } catch (error) {
+      console.error(error);
+      const message = "The geometry failed on these values. Take the last change back; if that does not help, load the page again.";
+      return { ok: false, errors: [{ field: "", value: "", message }] };
+    }
+  };
+  return /** @type {Question} */ (askGuarded);
+}

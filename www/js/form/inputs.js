@@ -1,0 +1,74 @@
+import { element, emit } from "../dom.js";
+import { asTyped, readNumber } from "../numbers.js";
+
+/**
+ * The id of the input for a path.
+ * @param {string} path
+ */
+export function inputId(path) {
+  return path.replaceAll(".", "-");
+}
+
+/**
+ * A text input for a number: takes anything typed and passes on what is no number as text, for the core to answer.
+ * @param {string} path @param {{isSigned: boolean, name?: string}} options
+ */
+export function numberInput(path, { isSigned, name }) {
+  const input = element("input", {
+    type: "text",
+    id: inputId(path),
+    className: "number-input",
+    // The decimal keypad of some phones has no minus.
+    inputMode: isSigned ? "text" : "decimal",
+    autocomplete: "off",
+    spellcheck: false,
+    enterKeyHint: "done",
+    "data-path": path,
+    ...(name && { "aria-label": name }),
+  });
+  input.addEventListener("input", () => emit(input, "edit", { path, value: readNumber(input.value) }));
+  return input;
+}
+
+/**
+ * Shows a value, leaving alone a text that already says it: "203,0" stays while it is typed.
+ * @param {HTMLInputElement} input @param {number|string|null|undefined} value
+ */
+export function showNumber(input, value) {
+  const says = input.value === "" ? undefined : readNumber(input.value);
+  if (says !== (value ?? undefined)) input.value = asTyped(value);
+}
+
+/** @param {string} path @param {{name?: string}} [options] */
+export function textInput(path, { name } = {}) {
+  const input = element("input", {
+    type: "text",
+    id: inputId(path),
+    className: "text-input",
+    autocomplete: "off",
+    "data-path": path,
+    ...(name && { "aria-label": name }),
+  });
+  input.addEventListener("input", () => emit(input, "edit", { path, value: input.value }));
+  return input;
+}
+
+/** @param {HTMLInputElement} input @param {string} value */
+export function showText(input, value) {
+  if (input.value !== value) input.value = value;
+}
+
+/** @param {string} path */
+export function flagInput(path) {
+  const input = element("input", { type: "checkbox", id: inputId(path), className: "flag-input", "data-path": path });
+  input.addEventListener("change", () => emit(input, "edit", { path, value: input.checked }));
+  return input;
+}
+
+/** @param {string} path @param {{value: string, label: string}[]} choices */
+export function selectInput(path, choices) {
+  const options = choices.map(({ value, label }) => element("option", { value }, label));
+  const input = element("select", { id: inputId(path), className: "select-input", "data-path": path }, ...options);
+  input.addEventListener("change", () => emit(input, "edit", { path, value: input.value }));
+  return input;
+}

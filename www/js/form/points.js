@@ -1,0 +1,96 @@
+import { element, emit } from "../dom.js";
+import { readNumber } from "../numbers.js";
+import { numberInput, showNumber } from "./inputs.js";
+
+/**
+ * Controls made of rows of coordinates in the caliper's own frame.
+ * @typedef {import("../types.js").Field} Field
+ * @typedef {import("./row.js").Control} Control
+ */
+
+const AXES = ["Clockwise", "Away from axle", "Outboard"];
+const FLAT_AXES = AXES.slice(0, 2);
+
+/** Three coordinates, which may all be left empty where the field may be left out. @param {Field} field @returns {Control} */
+export function vectorControl(field) {
+  const inputs = AXES.map((axis, index) => numberInput(`${field.key}.${index}`, { isSigned: true, name: `${field.label}, ${axis}` }));
+  const table = element("div", { className: "points points-3" }, ...headings(AXES), ...inputs);
+  table.addEventListener("edit", (event) => {
+    if (event.target === table) return;
+    event.stopPropagation();
+    const isLeftOut = field.default == null && inputs.every((input) => input.value.trim() === "");
+    const value = isLeftOut ? undefined : inputs.map((input) => readNumber(input.value));
+    emit(table, "edit", { path: field.key, value });
+  });
+  return {
+    element: table,
+    show(value) {
+      inputs.forEach((input, index) => showNumber(input, value?.[index]));
+    },
+  };
+}
+
+/** The two holes. @param {Field} field @returns {Control} */
+export function pointsControl(field) {
+  return pointTable(field.key, (index) => `${field.label}, hole ${index + 1}`);
+}
+
+/** An outline whose points can be added and taken away. @param {string} path @param {string} name @returns {Control} */
+export function outlineControl(path, name) {
+  /** @type {[number, number][]} */
+  let points = [];
+  const table = pointTable(path, (index) => `${name}, point ${index + 1}`, (index) => {
+    emit(table.element, "edit", { path, value: points.toSpliced(index, 1) });
+  });
+  const add = element("button", { type: "button", className: "button" }, "Add point");
+  add.addEventListener("click", () => emit(add, "edit", { path, value: [...points, points.at(-1) ?? [0, 0]] }));
+  return {
+    element: element("div", { className: "outline" }, table.element, add),
+    show(value) {
+      points = value;
+      table.show(value);
+    },
+  };
+}
+
+/**
+ * @param {string} path
+ * @param {(index: number) => string} nameOf
+ * @param {(index: number) => void} [remove]  Without it the points can only be changed.
+ * @returns {Control}
+ */
+function pointTable(path, nameOf, remove) {
+  const table = element("div", { className: "points" });
+  if (remove) table.classList.add("points-removable");
+  /** @type {HTMLInputElement[][]} */
+  let rows = [];
+
+  /** @param {number} count */
+  function build(count) {
+    rows = Array.from({ length: count }, (_, point) => FLAT_AXES.map(
+      (axis, index) => numberInput(`${path}.${point}.${index}`, { isSigned: true, name: `${nameOf(point)}, ${axis}` }),
+    ));
+    const cells = rows.flatMap((row, point) => remove ? [...row, removeButton(nameOf(point), () => remove(point))] : row);
+    table.replaceChildren(...headings(FLAT_AXES), ...cells);
+  }
+
+  return {
+    element: table,
+    show(points) {
+      if (points.length !== rows.length) build(points.length);
+      rows.forEach((row, point) => row.forEach((input, index) => showNumber(input, points[point][index])));
+    },
+  };
+}
+
+/** @param {string} name @param {() => void} act */
+export function removeButton(name, act) {
+  const button = element("button", { type: "button", className: "step", textContent: "\u00d7", "aria-label": `Remove ${name}` });
+  button.addEventListener("click", act);
+  return button;
+}
+
+/** @param {string[]} axes */
+function headings(axes) {
+  return axes.map((axis) => element("span", { className: "points-heading", "aria-hidden": "true" }, axis));
+}

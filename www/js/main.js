@@ -1,0 +1,61 @@
+import { Controller } from "./controller.js";
+import { loadCore } from "./core.js";
+import { byId } from "./dom.js";
+import { createDrawings } from "./drawings.js";
+import { createForm } from "./form/form.js";
+import { startNotices } from "./notices.js";
+import { startOffline } from "./offline.js";
+import { createProblems } from "./problems.js";
+import { createGaps } from "./results/gaps.js";
+import { createHoles } from "./results/holes.js";
+import { createNotes } from "./results/notes.js";
+import { createWarnings } from "./results/warnings.js";
+import { startSafety } from "./safety.js";
+import { startAgainButton } from "./start-again.js";
+import { createKeeper, startingState } from "./state.js";
+import { createVerdict } from "./verdict.js";
+
+const notices = startNotices();
+startSafety();
+startOffline();
+await start();
+
+async function start() {
+  const boot = byId("boot");
+  try {
+    run(await loadCore());
+    boot.hidden = true;
+    byId("main").hidden = false;
+  } catch (error) {
+    console.error(error);
+    boot.textContent = "The geometry could not be started, so nothing can be checked. "
+      + "Load the page again; if you are offline, do that once with a connection. "
+      + `If it still fails, use a current browser with WebAssembly allowed. (${error instanceof Error ? error.message : error})`;
+  }
+}
+
+/** @param {import("./types.js").Core} core */
+function run(core) {
+  const { remark, ...state } = startingState(core);
+  if (remark) notices.tell(remark);
+
+  const drawings = createDrawings();
+  const keeper = createKeeper(() => controller.state, notices.tell);
+  const parts = [
+    createForm(core.fields()),
+    createVerdict(),
+    drawings,
+    createProblems(),
+    createWarnings(),
+    createGaps(),
+    createHoles(),
+    createNotes(),
+    keeper,
+  ];
+  const controller = new Controller(core, parts, state);
+
+  document.addEventListener("edit", (event) => controller.edit(/** @type {CustomEvent} */ (event).detail));
+  document.addEventListener("views", (event) => controller.show(/** @type {CustomEvent} */ (event).detail));
+  startAgainButton(byId("start-again"), () => controller.replace(core.defaultSetup()));
+  controller.show(drawings.views());
+}

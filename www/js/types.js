@@ -1,0 +1,95 @@
+/**
+ * The shapes of what passes between the geometry core and the page.
+ *
+ * Lengths are millimetres, angles degrees. A point is [back, up, out] in the frame of the fork leg unless said otherwise.
+ *
+ * @typedef {Record<string, any>} Setup  A whole setup as nested plain data; a value the builder mistyped stays in it as text.
+ *
+ * @typedef {Object} Field
+ * @property {string} key  Full dotted path in a setup.
+ * @property {string} label
+ * @property {string} help
+ * @property {string} unit  Unit symbol, or "".
+ * @property {"number"|"choice"|"flag"|"text"|"vector"|"points"|"bodies"} kind
+ * @property {any} default
+ * @property {[number, number]|null} hard  Outside these limits there is no answer.
+ * @property {[number, number]|null} plausible  Outside these limits the answer comes with a warning.
+ * @property {number|null} step
+ * @property {number[]} stops  The usual values.
+ * @property {{value: string, label: string}[]} choices
+ *
+ * @typedef {Object} FieldGroup
+ * @property {string} key
+ * @property {string} label
+ * @property {string} help
+ * @property {Field[]} fields
+ *
+ * @typedef {Object} Problem  A value that was refused, or (as a warning) one that is unusual.
+ * @property {string} field  Path of the value; may reach inside a list.
+ * @property {string} value
+ * @property {string} message
+ *
+ * @typedef {"clears"|"tight"|"hits"} PairVerdict
+ * @typedef {PairVerdict|"cannot_build"} Verdict
+ *
+ * @typedef {Object} Pair
+ * @property {string} name
+ * @property {string} label
+ * @property {number} gap
+ * @property {number} required
+ * @property {number} margin
+ * @property {PairVerdict} verdict
+ *
+ * @typedef {Object} Hole
+ * @property {number} back
+ * @property {number} up
+ * @property {number} distance
+ * @property {number} from_lower_edge
+ * @property {number} from_neck_edge
+ *
+ * @typedef {Object} Post
+ * @property {number} face_distance
+ * @property {[number, number, number]} axis
+ * @property {[number, number]} along
+ *
+ * @typedef {Object} Report
+ * @property {Verdict} verdict
+ * @property {string} summary
+ * @property {string} binding
+ * @property {Pair[]} pairs
+ * @property {[Hole, Hole]} holes
+ * @property {number} hole_spacing
+ * @property {Post|null} post
+ * @property {{sentence: string}} pad
+ * @property {{sentence: string}} lateral
+ * @property {{sentence: string}} line
+ * @property {{sentence: string}} recess
+ * @property {{sentence: string}} wheel_removal
+ * @property {Problem[]} warnings
+ *
+ * @typedef {"side"|"section"} View
+ *
+ * @typedef {{ok: true, report: Report}|{ok: false, errors: Problem[]}} ReportAnswer
+ * @typedef {{ok: true, svg: string}|{ok: false, errors: Problem[]}} DrawingAnswer
+ *
+ * @typedef {Object} Core
+ * @property {() => FieldGroup[]} fields
+ * @property {() => Setup} defaultSetup
+ * @property {(setup: Setup) => ReportAnswer} report
+ * @property {(setup: Setup, view: View) => DrawingAnswer} drawing
+ *
+ * @typedef {Object} Model  What every part of the page is given to show.
+ * @property {Setup} setup  As typed.
+ * @property {Problem[]} problems  Why `setup` has no report; empty when all is well.
+ * @property {Report} report  Of the last setup that had one.
+ * @property {Partial<Record<View, string>>} drawings  SVG text of the views on show, of that same setup.
+ *
+ * @typedef {Object} Part  One visible part of the page.
+ * @property {(model: Model) => void} update
+ *
+ * @typedef {Object} Edit  Detail of an "edit" event: one value of the setup was changed by the builder.
+ * @property {string} path
+ * @property {any} value  `undefined` leaves the value out.
+ */
+
+export {};

@@ -1,0 +1,36 @@
+import { byId, setMark, setText } from "./dom.js";
+import { problemLink } from "./focus.js";
+import { VERDICT_WORDS } from "./verdicts.js";
+
+/** Quiet time before a screen reader is told, so that a moving slider does not flood it. */
+const ANNOUNCE_AFTER_MS = 800;
+
+/** The verdict line: mark, word and the sentence that names what binds. */
+export function createVerdict() {
+  const line = byId("verdict");
+  const word = byId("verdict-word");
+  const summary = byId("verdict-summary");
+  const live = byId("verdict-live");
+  const symbol = /** @type {Element} */ (line.querySelector(".mark"));
+  let timer = 0;
+
+  /** @param {string} text */
+  function announceLater(text) {
+    clearTimeout(timer);
+    timer = setTimeout(() => setText(live, text), ANNOUNCE_AFTER_MS);
+  }
+
+  return {
+    /** @param {import("./types.js").Model} model */
+    update({ problems, report }) {
+      const isChecked = problems.length === 0;
+      const tone = isChecked ? report.verdict : "unchecked";
+      line.dataset.tone = tone;
+      setMark(symbol, tone);
+      setText(word, isChecked ? VERDICT_WORDS[report.verdict] : "Not checked");
+      if (isChecked) setText(summary, report.summary);
+      else summary.replaceChildren(problemLink(problems[0]));
+      announceLater(`${word.textContent}. ${summary.textContent}`);
+    },
+  };
+}
