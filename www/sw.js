@@ -25,7 +25,8 @@ self.addEventListener("fetch", (event) => {
   if (LISTED.has(url.href)) {
     event.respondWith(fromCacheFirst(url.href, request));
   } else if (request.mode === "navigate") {
-    event.respondWith(fetch(request).catch(() => fromCacheFirst(new URL("./index.html", SCOPE).href, request)));
+    // A redirect, as the page's relative addresses would be wrong further down.
+    event.respondWith(fetch(request).catch(() => Response.redirect(new URL("./index.html", SCOPE))));
   }
 });
 

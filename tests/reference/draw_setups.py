@@ -137,13 +137,13 @@ class Draw:
         return [self.body(f"body {i}", flag) for i, flag in enumerate(bolted, start=1)]
 
     def body(self, name, bolted):
-        inboard = self.between(-32, 18)
+        low = self.between(-32, 18)
         long_way = self.often(0.3)  # an arm that reaches far towards the axle
         return {
             "name": name,
             "outline": self.outline(long_way),
-            "inboard": inboard,
-            "outboard": round(inboard + self.between(3, 45), 4),
+            "inboard": -low,
+            "outboard": round(low + self.between(3, 45), 4),
             "bolted": bolted,
         }
 

@@ -76,6 +76,15 @@ def gaps():
     for x in (60.0, 95.0, 150.0):  # the nearest place is the middle of a straight edge, 40 out
         gap = ((40 - 22) * 251 + (x - 29) * 22) / slant
         check(f"cone and edge at {x}", cone, block(x, x + 50, -38, 38, 40, 50), gap)
+    corners = ((-103.308, 29.63, 0.0), (-90.621, 10.798, 0.0), (-90.336, -16.207, 0.0), (-96.18, -24.488, 0.0))
+    near_seam = Slab("quad", corners, 46.28, 68.73)
+    wide = Spool("wide cone", (0.0, 0.0, 39.1), (0.0, 0.0, 0.0), 36.925, 258.47)
+    # Nearest: the foot of the axle on the long side, its distance from the axle, against the slope in the plane through it.
+    ex, ey = -90.336 + 90.621, -16.207 - 10.798
+    foot = abs(-90.621 * ey - 10.798 * ex) / math.hypot(ex, ey)
+    drop, spread = 39.1, 258.47 - 36.925
+    gap = ((46.28 - 39.1) * spread + (foot - 36.925) * drop) / math.hypot(drop, spread)
+    check("cone and edge near the seam", wide, near_seam, gap)
     check("cone's small end", cone, block(-5, 5, -5, 5, 30, 50), 8.0)
     flat = Spool("flat", (0.0, 0.0, 5.0), (0.0, 0.0, 5.0), 30.0, 280.0)
     check("flat disc", flat, block(0, 5, 0, 5, 8, 9), 3.0)
@@ -113,7 +122,8 @@ def samples():
                 for b in second:
                     gap, volume = gap_and_volume(a, b)
                     sampled = sampled_gap(a, b, SAMPLE_STEP)
-                    what = f"setup {index}, {name}, {a.name}/{b.name}: kernel {gap:.6f} ({volume:.6f} mm3), sampled {sampled:.6f}"
+                    what = f"setup {index}, {name}, {a.name}/{b.name}: kernel {gap:.6f}, {volume:.6f} mm3"
+                    what += f", sampled {sampled:.6f}"
                     assert gap - 1e-3 <= sampled <= gap + SAMPLE_STEP, what
                     seen += 1
     return seen

@@ -3,14 +3,15 @@
 The kernel's distance search can miss the nearest place, for one between a straight edge and a cone, and return a local
 solution instead. Two convex solids allow a proof: the plane square to the line between the two nearest points must
 leave each solid wholly on its own side, and as far apart as the kernel says. An answer that fails it is asked again
-with the surfaces turned into rational splines (the same surfaces, another search); one that still fails is an error.
+with the surfaces turned into rational splines (the same surfaces, another search), then with the seams of the round
+surfaces elsewhere; one that still fails is an error.
 Common volume has a witness too: the centre of the common part must not lie outside either solid.
 """
 
-import itertools
 import math
 from collections import Counter
 from dataclasses import dataclass
+from functools import cached_property
 
 from OCP.Bnd import Bnd_Box
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
@@ -23,10 +24,10 @@ from OCP.GProp import GProp_GProps
 TOUCH = 1e-7  # mm; the kernel's own confusion distance
 PROOF = 1e-6  # mm; how closely a separating plane must confirm the kernel's distance
 OUTSIDE = 1e-4  # mm; how far a common part's centre may seem to lie outside a solid
+SEAM_TURN = 1.0  # radians
 AXES = ((1, 0, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0), (0, 0, 1), (0, 0, -1))
-TILTS = tuple(t for t in itertools.product((-1, 0, 1), repeat=3) if any(t))
-FIRST_TILT, LAST_TILT = 1e-5, 1e-12
-WORTHWHILE = 1e-8  # mm; smaller gains do not justify another step
+FIRST_TILT = 1e-4  # radians
+TILT_ROUNDS = 300
 
 tally = Counter()  # how the answers of this process came about
 
@@ -42,7 +43,7 @@ class Measure:
 
 
 class Body:
-    """A primitive with its kernel shape, the same shape in splines, and its bounding box."""
+    """A primitive with its kernel shape, the same shape in splines and with its seam elsewhere, and its bounding box."""
 
     def __init__(self, primitive):
         self.primitive = primitive
@@ -50,13 +51,18 @@ class Body:
         self.shape = primitive.shape()
         self.box = Bnd_Box()
         BRepBndLib.AddOptimal_s(self.shape, self.box, False, False)
-        self._splines = None
 
-    @property
+    @cached_property
     def splines(self):
-        if self._splines is None:
-            self._splines = BRepBuilderAPI_NurbsConvert(self.shape, True).Shape()
-        return self._splines
+        return BRepBuilderAPI_NurbsConvert(self.shape, True).Shape()
+
+    @cached_property
+    def turned(self):
+        return self.primitive.shape(seam=SEAM_TURN)
+
+    @cached_property
+    def turned_splines(self):
+        return BRepBuilderAPI_NurbsConvert(self.turned, True).Shape()
 
 
 def common(first, second):
@@ -89,21 +95,38 @@ def plane_gap(a, b, n):
 def confirmed(a, b, gap, on_a, on_b):
     """True when some plane parts the solids by `gap`; the search starts square to the line between the points.
 
-    A rounding of 1e-8 mm in the points tilts a plane along a 300 mm tube by microns, hence the search.
+    A rounding of 1e-8 mm in the points tilts a plane along a 300 mm tube by microns, hence the search. The plane is
+    tilted eight ways, each round's ways between the last one's, by less and less where no way parts the solids further.
     """
     n = unit(tuple(q - p for p, q in zip(on_a, on_b)))
     best = plane_gap(a, b, n)
     step = FIRST_TILT
-    while best < gap - PROOF and step > LAST_TILT:
-        tilted = [unit(tuple(x + step * t for x, t in zip(n, tilt))) for tilt in TILTS]
-        reached, steered = max((plane_gap(a, b, m), m) for m in tilted)
-        if reached > best + WORTHWHILE:
+    for round_number in range(TILT_ROUNDS):
+        if best >= gap - PROOF:
+            break
+        reached, steered = max((plane_gap(a, b, m), m) for m in tilted(n, step, round_number))
+        if reached > best:
             best, n = reached, steered
         else:
-            step /= 2
+            step *= 0.8
     if best > gap + PROOF:
         raise KernelDoubt(f"{a.name}/{b.name}: points {gap:.9f} apart, planes {best:.9f} apart")
     return best >= gap - PROOF
+
+
+def tilted(n, step, round_number):
+    """Eight unit vectors around n, `step` radians from it."""
+    smallest = min(range(3), key=lambda i: abs(n[i]))
+    first = unit(cross(n, tuple(float(i == smallest) for i in range(3))))
+    second = cross(n, first)
+    for way in range(8):
+        angle = round_number + way * math.tau / 8
+        c, s = step * math.cos(angle), step * math.sin(angle)
+        yield unit(tuple(x + c * u + s * v for x, u, v in zip(n, first, second)))
+
+
+def cross(u, v):
+    return (u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0])
 
 
 def unit(vector):
@@ -138,6 +161,8 @@ def separation(a, b):
         ("second in splines", a.shape, b.splines),
         ("first in splines", a.splines, b.shape),
         ("both in splines", a.splines, b.splines),
+        ("seams turned", a.turned, b.turned),
+        ("seams turned, in splines", a.turned_splines, b.turned_splines),
     ):
         gap, on_a, on_b = distance(first, second)
         answers.append(f"{kind} {gap:.9f}")

@@ -83,7 +83,7 @@ def caliper_bodies(setup, frame, only_free=False):
         Slab(
             body["name"],
             tuple((*frame.in_wheel_plane(cw, rad), 0.0) for cw, rad in body["outline"]),
-            frame.rotor_out + body["inboard"],
+            frame.rotor_out - body["inboard"],
             frame.rotor_out + body["outboard"],
         )
         for body in setup["caliper"]["bodies"]

@@ -2,6 +2,7 @@
 
 Slab: the convex hull of discs (back, up, radius), from out = lo to out = hi.
 Spool: the convex hull of two coaxial circles.
+A full turn has a seam, where the kernel's surface begins and ends; `seam` turns it, in radians.
 """
 
 import math
@@ -44,25 +45,25 @@ class Slab:
             planes.append(x * c + y * s - max(u * c + v * s + r for u, v, r in self.discs))
         return max(planes)
 
-    def shape(self):
-        prism = BRepPrimAPI_MakePrism(self._face(), gp_Vec(0, 0, self.hi - self.lo))
+    def shape(self, seam=0.0):
+        prism = BRepPrimAPI_MakePrism(self._face(seam), gp_Vec(0, 0, self.hi - self.lo))
         return prism.Shape()
 
-    def _face(self):
+    def _face(self, seam):
         pieces = hull_outline(self.discs)
         wire = BRepBuilderAPI_MakeWire()
         corners = [self._vertex(p.at(p.begin) if isinstance(p, Arc) else p.start) for p in pieces]
         for piece, start, end in zip(pieces, corners, corners[1:] + corners[:1]):
-            wire.Add(self._edge(piece, start, end))
+            wire.Add(self._edge(piece, start, end, seam))
         return BRepBuilderAPI_MakeFace(wire.Wire(), True).Face()
 
-    def _edge(self, piece, start, end):
+    def _edge(self, piece, start, end, seam):
         if not isinstance(piece, Arc):
             return BRepBuilderAPI_MakeEdge(start, end).Edge()
         axes = gp_Ax2(gp_Pnt(*piece.centre, self.lo), gp_Dir(0, 0, 1), gp_Dir(1, 0, 0))
         circle = gp_Circ(axes, piece.radius)
         if piece.finish - piece.begin == math.tau:
-            return BRepBuilderAPI_MakeEdge(circle).Edge()
+            return BRepBuilderAPI_MakeEdge(circle.Rotated(circle.Axis(), seam)).Edge()
         return BRepBuilderAPI_MakeEdge(Geom_Circle(circle), start, end, piece.begin, piece.finish).Edge()
 
     def _vertex(self, point):
@@ -103,8 +104,9 @@ class Spool:
         radius = self.start_radius + share * (self.end_radius - self.start_radius)
         return max(-along, along - self.length, square - radius)
 
-    def shape(self):
+    def shape(self, seam=0.0):
         axes = gp_Ax2(gp_Pnt(*self.start), gp_Dir(*self.axis))
+        axes.Rotate(axes.Axis(), seam)
         if self.length == 0:
             edge = BRepBuilderAPI_MakeEdge(gp_Circ(axes, max(self.start_radius, self.end_radius))).Edge()
             return BRepBuilderAPI_MakeFace(BRepBuilderAPI_MakeWire(edge).Wire(), True).Face()

@@ -1,1 +1,108 @@
-//! x
+//! Tabwright's core for the browser: parse, call the core, convert. No maths and no DOM.
+//!
+//! Every function takes plain JavaScript data and returns plain data. What is wrong with a setup comes back as data,
+//! never as an exception: `{ ok: false, errors }`.
+
+use serde::Serialize;
+use serde_json::Value;
+use tabwright_core::drawing::{View, draw};
+use tabwright_core::{Problem, Report, Setup, describe_fields, report as report_on};
+use wasm_bindgen::prelude::*;
+
+#[wasm_bindgen(typescript_custom_section)]
+const TYPES: &str = include_str!("types.d.ts");
+
+#[wasm_bindgen]
+extern "C" {
+    /// `FieldGroup[]` in TypeScript.
+    #[wasm_bindgen(typescript_type = "FieldGroup[]")]
+    pub type FieldGroups;
+    /// `Setup` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Setup")]
+    pub type SetupObject;
+    /// `ReportResult` in TypeScript.
+    #[wasm_bindgen(typescript_type = "ReportResult")]
+    pub type ReportResult;
+    /// `DrawingResult` in TypeScript.
+    #[wasm_bindgen(typescript_type = "DrawingResult")]
+    pub type DrawingResult;
+}
+
+/// Sends the text of a panic to the console. Runs once, when the module is loaded.
+#[wasm_bindgen(start)]
+pub fn start() {
+    console_error_panic_hook::set_once();
+}
+
+/// The field table, group by group in form order.
+#[wasm_bindgen]
+pub fn fields() -> FieldGroups {
+    to_js(&describe_fields()).unchecked_into()
+}
+
+/// The setup that the page starts with.
+#[wasm_bindgen]
+pub fn default_setup() -> SetupObject {
+    to_js(&Setup::default()).unchecked_into()
+}
+
+/// The full report on a setup, or what is wrong with it.
+#[wasm_bindgen]
+pub fn report(setup: SetupObject) -> ReportResult {
+    let result = read(setup).and_then(|setup| report_on(&setup));
+    let answer = match &result {
+        Ok(report) => Answer { ok: true, report: Some(report), ..Answer::default() },
+        Err(errors) => Answer { errors: Some(errors), ..Answer::default() },
+    };
+    to_js(&answer).unchecked_into()
+}
+
+/// A drawing of a setup as SVG text, or what is wrong with it. `view` is `"side"` or `"section"`.
+#[wasm_bindgen]
+pub fn drawing(setup: SetupObject, view: &str) -> DrawingResult {
+    let result = read_view(view).and_then(|view| draw(&read(setup)?, view));
+    let answer = match &result {
+        Ok(svg) => Answer { ok: true, svg: Some(svg), ..Answer::default() },
+        Err(errors) => Answer { errors: Some(errors), ..Answer::default() },
+    };
+    to_js(&answer).unchecked_into()
+}
+
+#[derive(Default, Serialize)]
+struct Answer<'a> {
+    ok: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    report: Option<&'a Report>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    svg: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    errors: Option<&'a [Problem]>,
+}
+
+fn read(setup: SetupObject) -> Result<Setup, Vec<Problem>> {
+    let json: Value = serde_wasm_bindgen::from_value(setup.into()).map_err(|error| {
+        vec![problem(format!(
+            "The setup is not plain data: {error}. Give an object like the one default_setup() returns."
+        ))]
+    })?;
+    Setup::read(&json).map(|(setup, _)| setup)
+}
+
+fn read_view(view: &str) -> Result<View, Vec<Problem>> {
+    match view {
+        "side" => Ok(View::Side),
+        "section" => Ok(View::Section),
+        other => Err(vec![problem(format!("There is no view \"{other}\". Ask for \"side\" or \"section\"."))]),
+    }
+}
+
+fn problem(message: String) -> Problem {
+    Problem { field: String::new(), value: String::new(), message }
+}
+
+/// Plain objects and `null`, as JSON would have them.
+fn to_js(value: &impl Serialize) -> JsValue {
+    let serializer = serde_wasm_bindgen::Serializer::json_compatible();
+    // Only a value that fails to describe itself could fail here, and these are plain structs.
+    value.serialize(&serializer).unwrap_or(JsValue::NULL)
+}

@@ -1,7 +1,7 @@
 import { element } from "./dom.js";
 import { dotted } from "./path.js";
 
-/** @typedef {import("./types.js").Problem} Problem */
+/** @typedef {import("./types.js").Remark} Remark */
 
 /**
  * The input for a path, or for the nearest value around it.
@@ -18,13 +18,13 @@ function inputFor(path) {
 }
 
 /**
- * A problem's message as a button that leads to its field; plain text where there is no such field.
- * @param {Problem} problem
+ * A remark as a button that leads to its field; plain text where there is no such field.
+ * @param {Remark} remark
  */
-export function problemLink(problem) {
-  if (!inputFor(problem.field)) return document.createTextNode(problem.message);
-  const link = element("button", { type: "button", className: "link", textContent: problem.message });
-  link.addEventListener("click", () => goToField(problem.field));
+export function remarkLink({ field, message }) {
+  if (!inputFor(field)) return document.createTextNode(message);
+  const link = element("button", { type: "button", className: "link", textContent: message });
+  link.addEventListener("click", () => goToField(field));
   return link;
 }
 

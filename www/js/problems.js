@@ -1,5 +1,5 @@
 import { byId, element } from "./dom.js";
-import { problemLink } from "./focus.js";
+import { remarkLink } from "./focus.js";
 
 /** The list of refused values, each leading to its field. A single one already stands in the verdict's place. */
 export function createProblems() {
@@ -14,7 +14,7 @@ export function createProblems() {
       if (wanted === shown) return;
       shown = wanted;
       section.hidden = problems.length < 2;
-      list.replaceChildren(...problems.map((problem) => element("li", {}, problemLink(problem))));
+      list.replaceChildren(...problems.map((problem) => element("li", {}, remarkLink(problem))));
     },
   };
 }

@@ -79,7 +79,7 @@ function adopt(kept, defaults, fields) {
 
 /** @param {any} value @param {Field} field */
 function hasForm(value, field) {
-  if (value === undefined && field.default == null) return true;
+  if (value == null && field.default == null) return true;
   switch (field.kind) {
     case "number": return isNumberOrText(value);
     case "choice": return field.choices.some((choice) => choice.value === value);

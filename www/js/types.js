@@ -24,10 +24,12 @@
  * @property {string} help
  * @property {Field[]} fields
  *
- * @typedef {Object} Problem  A value that was refused, or (as a warning) one that is unusual.
- * @property {string} field  Path of the value; may reach inside a list.
- * @property {string} value
+ * @typedef {Object} Remark  On one value of the setup.
+ * @property {string} field  Path of the value, or "" for the setup as a whole.
  * @property {string} message
+ *
+ * @typedef {Remark & {value: string}} Problem  Why a value was refused.
+ * @typedef {Remark & {value: number}} Warning  Why a value deserves a second look.
  *
  * @typedef {"clears"|"tight"|"hits"} PairVerdict
  * @typedef {PairVerdict|"cannot_build"} Verdict
@@ -65,7 +67,7 @@
  * @property {{sentence: string}} line
  * @property {{sentence: string}} recess
  * @property {{sentence: string}} wheel_removal
- * @property {Problem[]} warnings
+ * @property {Warning[]} warnings
  *
  * @typedef {"side"|"section"} View
  *

@@ -1,5 +1,5 @@
 import { byId, setMark, setText } from "./dom.js";
-import { problemLink } from "./focus.js";
+import { remarkLink } from "./focus.js";
 import { VERDICT_WORDS } from "./verdicts.js";
 
 /** Quiet time before a screen reader is told, so that a moving slider does not flood it. */
@@ -29,7 +29,7 @@ export function createVerdict() {
       setMark(symbol, tone);
       setText(word, isChecked ? VERDICT_WORDS[report.verdict] : "Not checked");
       if (isChecked) setText(summary, report.summary);
-      else summary.replaceChildren(problemLink(problems[0]));
+      else summary.replaceChildren(remarkLink(problems[0]));
       announceLater(`${word.textContent}. ${summary.textContent}`);
     },
   };

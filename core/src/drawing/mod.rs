@@ -1,1 +1,138 @@
-//! Drawings.
+//! Drawings of a setup as SVG text, pure functions of the setup.
+//!
+//! One drawing unit is a millimetre. Both views put `back` across the page and are equally wide, so that at equal width
+//! they have one scale and line up above each other. The side view looks at the braked side with the leg upright; the
+//! section looks down along the leg, outboard towards the bottom of the page. On the left side of a bicycle the way
+//! ahead is to the left of the page, on the right side to the right, as a builder sees it.
+//!
+//! Shapes carry class names (`rotor`, `band`, `tube`, `plate`, `tab`, `hole`, `caliper`, `pad`, `nut`, `spokes`, `line`,
+//! `hub`, `envelope`, `axis`, `dimension`, `label`; `binding` on the two parts that bind) and a title. Colours are left
+//! to the page; plain attributes make the text readable as a file of its own.
+
+mod canvas;
+mod section;
+mod side;
+
+use svg::Document;
+use svg::node::element::{ClipPath, Definitions, Rectangle, Title};
+
+use crate::fit::{CaliperFrame, Parts, Report, report};
+use crate::setup::{Problem, Setup, Side};
+use crate::solid::Vector;
+use canvas::{Canvas, Label};
+
+/// Which way a drawing looks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum View {
+    /// At the braked side, leg upright.
+    Side,
+    /// Down along the leg.
+    Section,
+}
+
+impl View {
+    const fn key(self) -> &'static str {
+        match self {
+            View::Side => "side",
+            View::Section => "section",
+        }
+    }
+}
+
+/// Half the page's width at least, mm: common rotors share one scale.
+const LEAST_HALF_WIDTH: f64 = 120.0;
+/// The page grows in steps of this, mm, so that it does not creep while a slider moves.
+const PAGE_STEP: f64 = 20.0;
+/// Free edge around the parts, mm.
+const PAGE_EDGE: f64 = 8.0;
+
+/// What both views draw from.
+struct Scene<'a> {
+    setup: &'a Setup,
+    parts: Parts,
+    report: Report,
+    frame: CaliperFrame,
+    half_width: f64,
+}
+
+impl Scene<'_> {
+    /// The pair that binds: its two part names, its nearest points and its gap.
+    fn binding(&self) -> Option<&crate::fit::PairReport> {
+        self.report.pairs.iter().find(|pair| pair.name == self.report.binding)
+    }
+
+    /// The class of a part, marked when the part is one of the two that bind.
+    fn class(&self, class: &str, part: &str) -> String {
+        let binds = self.binding().is_some_and(|pair| pair.parts.iter().any(|name| name == part));
+        if binds { format!("{class} binding") } else { class.to_owned() }
+    }
+}
+
+/// Draws a setup; the result is a whole SVG document.
+///
+/// # Errors
+/// As [`report`].
+///
+/// ```
+/// use tabwright_core::{Setup, drawing::{View, draw}};
+/// let svg = draw(&Setup::default(), View::Side).unwrap();
+/// assert!(svg.starts_with("<svg") && svg.contains("view-side verdict-clears"));
+/// ```
+pub fn draw(setup: &Setup, view: View) -> Result<String, Vec<Problem>> {
+    let report = report(setup)?;
+    let parts = Parts::of(setup);
+    let frame = CaliperFrame::of(setup);
+    let half_width = stepped(widest(setup, &frame) + PAGE_EDGE).max(LEAST_HALF_WIDTH);
+    let scene = Scene { setup, parts, report, frame, half_width };
+    let ahead = match setup.side {
+        Side::Left => -1.0,
+        Side::Right => 1.0,
+    };
+    let (canvas, low, high) = match view {
+        View::Side => side::draw(&scene, Canvas::new(ahead, -1.0)),
+        View::Section => section::draw(&scene, Canvas::new(ahead, 1.0)),
+    };
+    Ok(document(&scene, view, canvas, low, high))
+}
+
+/// The next page size up, mm.
+fn stepped(size: f64) -> f64 {
+    (size / PAGE_STEP).ceil() * PAGE_STEP
+}
+
+/// Half the width that rotor and caliper need about the axle, mm.
+fn widest(setup: &Setup, frame: &CaliperFrame) -> f64 {
+    caliper_corners(setup, frame).fold(setup.wheel.rotor_diameter / 2.0, |most, corner| most.max(corner.x.abs()))
+}
+
+/// Every corner of every caliper body, at the rotor's mid-plane.
+fn caliper_corners<'a>(setup: &'a Setup, frame: &'a CaliperFrame) -> impl Iterator<Item = Vector> + 'a {
+    setup.caliper.bodies.iter().flat_map(|body| &body.outline).map(|&[cw, rad]| frame.point([cw, rad, 0.0]))
+}
+
+/// Wraps a finished canvas; `low` and `high` bound the page in its own y.
+fn document(scene: &Scene<'_>, view: View, canvas: Canvas, low: f64, high: f64) -> String {
+    let (width, height) = (2.0 * scene.half_width, high - low);
+    let key = view.key();
+    let frame = || Rectangle::new().set("x", -scene.half_width).set("y", low).set("width", width).set("height", height);
+    let clip = ClipPath::new().set("id", format!("page-{key}")).add(frame());
+    let verdict = serde_json::to_value(scene.report.verdict).ok();
+    let verdict = verdict.as_ref().and_then(|value| value.as_str()).unwrap_or_default();
+    let looks = match view {
+        View::Side => "Side view of the brake on the fork leg",
+        View::Section => "Section along the leg",
+    };
+    let title = format!("{looks}. {}", scene.report.summary);
+    let word = Label { text: scene.report.verdict.word(), class: "label verdict-word", size: 9.0, anchor: "start" };
+    let body = canvas.note([-scene.half_width + 4.0, low + 11.0], &word).into_group();
+    Document::new()
+        .set("class", format!("view view-{key} verdict-{verdict}"))
+        .set("role", "img")
+        .set("aria-labelledby", format!("title-{key}"))
+        .set("viewBox", (-scene.half_width, low, width, height))
+        .set("font-family", "sans-serif")
+        .add(Title::new(title).set("id", format!("title-{key}")))
+        .add(Definitions::new().add(clip))
+        .add(body.set("clip-path", format!("url(#page-{key})")))
+        .to_string()
+}

@@ -83,7 +83,10 @@ mod tests {
         let overlap_of_corners = area_in_disc(&square(0.5_f64.sqrt() + 0.2), 1.0);
         assert!((area_in_disc(&square(2.0), 1.0) - pi).abs() < 1e-12);
         assert!((area_in_disc(&square(0.5), 1.0) - 1.0).abs() < 1e-12);
-        assert!((area_in_disc(&[[-1.0, -0.5], [1.0, -0.5], [1.0, 0.5], [-1.0, 0.5]], 1.0) - (pi + (cut - pi) / 2.0)).abs() < 1e-12);
+        assert!(
+            (area_in_disc(&[[-1.0, -0.5], [1.0, -0.5], [1.0, 0.5], [-1.0, 0.5]], 1.0) - (pi + (cut - pi) / 2.0)).abs()
+                < 1e-12
+        );
         assert!(overlap_of_corners < pi && overlap_of_corners > 2.9);
     }
 }

@@ -19,4 +19,6 @@ pub use lateral::{Joint, Lateral, Recess, lateral, recess};
 pub use line::{LineRun, Run, line_run};
 pub use parts::{BOOT_LENGTH, Part, Parts, TUBE_LENGTH, neck_top};
 pub use removal::{WheelRemoval, bridge_radius, wheel_removal};
-pub use report::{LateralReport, LineReport, Outcome, PadReport, PairReport, RecessReport, RemovalReport, Report, report};
+pub use report::{
+    LateralReport, LineReport, Outcome, PadReport, PairReport, RecessReport, RemovalReport, Report, report,
+};

@@ -23,9 +23,16 @@ pub(super) fn summary(verdict: Outcome, worst: &Pair, pairs: &[Pair], lateral: &
         count => format!(" {count} more {what}."),
     };
     match verdict {
-        Outcome::Clears => format!("Everything clears. Closest to its limit: {label}, {} for {} wanted.", mm(worst.gap), mm(worst.required)),
+        Outcome::Clears => format!(
+            "Everything clears. Closest to its limit: {label}, {} for {} wanted.",
+            mm(worst.gap),
+            mm(worst.required)
+        ),
         Outcome::Tight => {
-            let rest = more(others(Verdict::Tight), if others(Verdict::Tight) == 1 { "pair is tight" } else { "pairs are tight" });
+            let rest = more(
+                others(Verdict::Tight),
+                if others(Verdict::Tight) == 1 { "pair is tight" } else { "pairs are tight" },
+            );
             format!("Tight: {label} has {} where {} is wanted.{rest}", mm(worst.gap), mm(worst.required))
         }
         Outcome::Hits => {
@@ -93,11 +100,15 @@ pub(super) fn line(line: &LineRun) -> String {
 pub(super) fn recess(recess: &Recess) -> String {
     let value = mm(recess.value.abs());
     match recess.joint {
-        Joint::Short => format!("The dropout stops {value} short of the tube: the joint needs packing of that thickness."),
+        Joint::Short => {
+            format!("The dropout stops {value} short of the tube: the joint needs packing of that thickness.")
+        }
         Joint::Lap => "The dropout laps flat on the inside of the tube.".to_owned(),
         Joint::LetIn => format!("The dropout is recessed: it has to be let {value} into the tube."),
         Joint::Beyond => {
-            format!("The dropout would lie {value} beyond the tube's inner side, past the tube itself: it cannot be built.")
+            format!(
+                "The dropout would lie {value} beyond the tube's inner side, past the tube itself: it cannot be built."
+            )
         }
     }
 }

@@ -32,18 +32,27 @@ fn wheel(setup: &Setup, findings: &mut Findings) {
     too_wide("wheel.track_width", "Braking band", wheel.track_width, radius, "the rotor's radius");
     too_wide("wheel.rotor_inset", "Rotor inset", wheel.rotor_inset, wheel.hub_width / 2.0, "half the hub width");
     too_wide("wheel.flange_inset", "Flange inset", wheel.flange_inset, wheel.hub_width / 2.0, "half the hub width");
-    too_wide("fork.tube_wall", "Tube wall", setup.fork.tube_wall, setup.fork.tube_diameter / 2.0, "half the tube's diameter");
+    too_wide(
+        "fork.tube_wall",
+        "Tube wall",
+        setup.fork.tube_wall,
+        setup.fork.tube_diameter / 2.0,
+        "half the tube's diameter",
+    );
 
     if wheel.rim_diameter >= 2.0 * wheel.tyre_radius {
-        let message = format!("The rim, {}, is larger than the tyre, {}.", mm(wheel.rim_diameter), mm(2.0 * wheel.tyre_radius));
+        let message =
+            format!("The rim, {}, is larger than the tyre, {}.", mm(wheel.rim_diameter), mm(2.0 * wheel.tyre_radius));
         findings.warning("wheel.rim_diameter", wheel.rim_diameter, message);
     }
     if wheel.rotor_diameter >= wheel.rim_diameter {
-        let message = format!("The rotor, {}, is larger than the rim, {}.", mm(wheel.rotor_diameter), mm(wheel.rim_diameter));
+        let message =
+            format!("The rotor, {}, is larger than the rim, {}.", mm(wheel.rotor_diameter), mm(wheel.rim_diameter));
         findings.warning("wheel.rotor_diameter", wheel.rotor_diameter, message);
     }
     if wheel.nut_diameter <= wheel.axle_diameter {
-        let message = format!("The nut, {}, is no larger than the axle, {}.", mm(wheel.nut_diameter), mm(wheel.axle_diameter));
+        let message =
+            format!("The nut, {}, is no larger than the axle, {}.", mm(wheel.nut_diameter), mm(wheel.axle_diameter));
         findings.warning("wheel.nut_diameter", wheel.nut_diameter, message);
     }
 }
@@ -71,7 +80,8 @@ fn caliper(setup: &Setup, findings: &mut Findings) {
     if caliper.mount == Mount::Post {
         match caliper.bolt_direction {
             None => {
-                let message = "Bolt direction is missing: posts need the way the bolts go in, for example [0, -1, 0].".to_owned();
+                let message =
+                    "Bolt direction is missing: posts need the way the bolts go in, for example [0, -1, 0].".to_owned();
                 findings.problem("caliper.bolt_direction", None, message);
             }
             Some(direction) if direction[0].hypot(direction[1]) < SHORTEST_DIRECTION => {
@@ -88,7 +98,8 @@ fn posts_in_line(setup: &Setup, direction: [f64; 3], findings: &mut Findings) {
     let along = (second[0] - first[0]) * direction[0] + (second[1] - first[1]) * direction[1];
     let step = along.abs() / direction[0].hypot(direction[1]);
     if step > POST_FACES_IN_LINE {
-        let message = format!("The two post faces are {} out of line along the bolts. Check holes and bolt direction.", mm(step));
+        let message =
+            format!("The two post faces are {} out of line along the bolts. Check holes and bolt direction.", mm(step));
         findings.warning("caliper.bolt_direction", step, message);
     }
 }
@@ -100,7 +111,11 @@ fn plate(setup: &Setup, findings: &mut Findings) {
         findings.warning("dropout.slot_width", dropout.slot_width, message);
     }
     if dropout.slot_width >= 2.0 * dropout.eye_radius {
-        let message = format!("The slot, {}, is wider than the plate's eye, {}.", mm(dropout.slot_width), mm(2.0 * dropout.eye_radius));
+        let message = format!(
+            "The slot, {}, is wider than the plate's eye, {}.",
+            mm(dropout.slot_width),
+            mm(2.0 * dropout.eye_radius)
+        );
         findings.warning("dropout.slot_width", dropout.slot_width, message);
     }
     let lap = number(dropout.weld_length);

@@ -88,7 +88,11 @@ fn text(value: &Value, key: &str, label: &str, most: usize, findings: &mut Findi
         return None;
     }
     if read.chars().any(char::is_control) {
-        findings.problem(key, Some(value), format!("{label} has a control character in it. Keep it to one line of plain text."));
+        findings.problem(
+            key,
+            Some(value),
+            format!("{label} has a control character in it. Keep it to one line of plain text."),
+        );
         return None;
     }
     Some(read.to_owned())
@@ -119,7 +123,8 @@ impl Input for [f64; 3] {
     fn parse(value: &Value, field: &Field, findings: &mut Findings) -> Option<Self> {
         let read = coordinates(value);
         if read.is_none() {
-            let message = format!("{} must be {}.", field.label, coordinate_help("[clockwise, away from the axle, outboard]"));
+            let message =
+                format!("{} must be {}.", field.label, coordinate_help("[clockwise, away from the axle, outboard]"));
             findings.problem(field.key, Some(value), message);
         }
         read
@@ -150,7 +155,8 @@ impl Input for [[f64; 2]; 2] {
         let pair = value.as_array().filter(|list| list.len() == 2);
         let read = pair.and_then(|list| Some([coordinates(&list[0])?, coordinates(&list[1])?]));
         if read.is_none() {
-            let message = format!("{} must be two points {}.", field.label, coordinate_help("[clockwise, away from the axle]"));
+            let message =
+                format!("{} must be two points {}.", field.label, coordinate_help("[clockwise, away from the axle]"));
             findings.problem(field.key, Some(value), message);
         }
         read
@@ -168,12 +174,19 @@ impl Input for Vec<Body> {
     fn parse(value: &Value, field: &Field, findings: &mut Findings) -> Option<Self> {
         let list = value.as_array().filter(|list| (1..=MOST_BODIES).contains(&list.len()));
         let Some(list) = list else {
-            findings.problem(field.key, Some(value), format!("{} must be a list of 1 to {MOST_BODIES} bodies.", field.label));
+            findings.problem(
+                field.key,
+                Some(value),
+                format!("{} must be a list of 1 to {MOST_BODIES} bodies.", field.label),
+            );
             return None;
         };
         // Every body is read before giving up, so that all problems are told at once.
-        let read: Vec<Option<Body>> =
-            list.iter().enumerate().map(|(index, value)| body(value, &format!("{}.{index}", field.key), findings)).collect();
+        let read: Vec<Option<Body>> = list
+            .iter()
+            .enumerate()
+            .map(|(index, value)| body(value, &format!("{}.{index}", field.key), findings))
+            .collect();
         read.into_iter().collect()
     }
 }
@@ -187,12 +200,18 @@ fn body(value: &Value, path: &str, findings: &mut Findings) -> Option<Body> {
     };
     for (key, value) in map.iter().filter(|(key, _)| !BODY_KEYS.contains(&key.as_str())) {
         let key: String = key.chars().take(MOST_NAME_CHARS).collect();
-        findings.problem(&format!("{path}.{key}"), Some(value), format!("{path}.{key} is not part of a body. Remove it."));
+        findings.problem(
+            &format!("{path}.{key}"),
+            Some(value),
+            format!("{path}.{key} is not part of a body. Remove it."),
+        );
     }
     let name = member(map, path, "name", findings)
         .and_then(|value| text(value, &format!("{path}.name"), "A body's name", MOST_NAME_CHARS, findings));
-    let outline = member(map, path, "outline", findings).and_then(|value| outline(value, &format!("{path}.outline"), findings));
-    let mut depth = |key| member(map, path, key, findings).and_then(|value| depth(value, &format!("{path}.{key}"), findings));
+    let outline =
+        member(map, path, "outline", findings).and_then(|value| outline(value, &format!("{path}.outline"), findings));
+    let mut depth =
+        |key| member(map, path, key, findings).and_then(|value| depth(value, &format!("{path}.{key}"), findings));
     let (inboard, outboard) = (depth("inboard"), depth("outboard"));
     let bolted = member(map, path, "bolted", findings).and_then(|value| {
         if value.as_bool().is_none() {
@@ -202,7 +221,8 @@ fn body(value: &Value, path: &str, findings: &mut Findings) -> Option<Body> {
     });
     let read = Body { name: name?, outline: outline?, inboard: inboard?, outboard: outboard?, bolted: bolted? };
     if read.outboard <= -read.inboard {
-        let message = format!("The body \"{}\" has no thickness: inboard and outboard together must be more than 0.", read.name);
+        let message =
+            format!("The body \"{}\" has no thickness: inboard and outboard together must be more than 0.", read.name);
         findings.problem(&format!("{path}.outboard"), map.get("outboard"), message);
         return None;
     }
@@ -237,7 +257,9 @@ fn outline(value: &Value, path: &str, findings: &mut Findings) -> Option<Vec<[f6
         return None;
     };
     if !is_convex(&points) {
-        let message = format!("{path} is not a convex outline. List its corners in order round it; split a hollow shape into two bodies.");
+        let message = format!(
+            "{path} is not a convex outline. List its corners in order round it; split a hollow shape into two bodies."
+        );
         findings.problem(path, Some(value), message);
         return None;
     }

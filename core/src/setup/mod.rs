@@ -12,8 +12,8 @@ use serde_json::Value;
 
 pub use field::{ChoiceDescription, Field, FieldDescription, Kind, Range, Unit};
 pub use parts::{
-    Body, Bolt, BoltSize, Build, Caliper, Dropout, Fork, Line, Load, LoadCase, Material, MatingFace, Mount, Pad, Required,
-    Side, Tab, Tolerance, Weld, WeldKind, Wheel,
+    Body, Bolt, BoltSize, Build, Caliper, Dropout, Fork, Line, Load, LoadCase, Material, MatingFace, Mount, Pad,
+    Required, Side, Tab, Tolerance, Weld, WeldKind, Wheel,
 };
 pub use reader::{Problem, Warning};
 
@@ -187,10 +187,8 @@ const GROUPS: [(&str, &str, &str); 9] = [
 
 /// The whole field table, group by group in form order.
 pub fn describe_fields() -> Vec<GroupDescription> {
-    let mut groups: Vec<GroupDescription> = GROUPS
-        .iter()
-        .map(|&(key, label, help)| GroupDescription { key, label, help, fields: Vec::new() })
-        .collect();
+    let mut groups: Vec<GroupDescription> =
+        GROUPS.iter().map(|&(key, label, help)| GroupDescription { key, label, help, fields: Vec::new() }).collect();
     Setup::visit(&mut |field| {
         let top = field.key.split_once('.').map_or("", |(top, _)| top);
         if let Some(group) = groups.iter_mut().find(|group| group.key == top) {

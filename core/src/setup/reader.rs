@@ -133,8 +133,9 @@ impl Object<'_> {
             Some(value) => T::parse(value, field, self.findings),
             None if T::OPTIONAL => None,
             None => {
-                let example = Value::from(field.describe().default);
-                let message = format!("{} is missing. Add \"{leaf}\", for example {}.", field.label, shortened(&example));
+                let example = field.describe().default;
+                let message =
+                    format!("{} is missing. Add \"{leaf}\", for example {}.", field.label, shortened(&example));
                 self.findings.problem(field.key, None, message);
                 None
             }

@@ -48,8 +48,14 @@ pub fn gap(first: &Solid, second: &Solid) -> Result<Gap, NotConverged> {
     let mut simplex = VoronoiSimplex::new();
     let start = middle(second) - middle(first);
     let start = start.try_normalize().unwrap_or(Vector::X);
-    let found =
-        contact_support_map_support_map_with_params(&Pose::IDENTITY, first, second, f64::MAX, &mut simplex, Some(start));
+    let found = contact_support_map_support_map_with_params(
+        &Pose::IDENTITY,
+        first,
+        second,
+        f64::MAX,
+        &mut simplex,
+        Some(start),
+    );
     let mut directions = vec![start];
     if let GJKResult::ClosestPoints(on_first, on_second, normal) = found {
         let points = [on_first, on_second];

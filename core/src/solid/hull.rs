@@ -91,7 +91,8 @@ mod tests {
         for (index, edge) in edges.iter().enumerate() {
             let (start, end, next) = (edge.point(edge.from), edge.point(edge.to), &edges[(index + 1) % edges.len()]);
             let (disc, sweep) = (edge.disc, edge.to - edge.from);
-            twice += disc.radius * disc.radius * sweep + disc.back * (end[1] - start[1]) - disc.up * (end[0] - start[0]);
+            twice +=
+                disc.radius * disc.radius * sweep + disc.back * (end[1] - start[1]) - disc.up * (end[0] - start[0]);
             let begin = next.point(next.from);
             twice += end[0] * begin[1] - end[1] * begin[0];
         }
@@ -106,7 +107,16 @@ mod tests {
             (&[disc(3.0, 4.0, 2.0)], 4.0 * pi),
             (&[disc(0.0, 0.0, 2.0), disc(10.0, 0.0, 2.0)], 4.0 * pi + 40.0),
             (&[disc(0.0, 0.0, 5.0), disc(1.0, 0.0, 2.0)], 25.0 * pi),
-            (&[disc(0.0, 0.0, 0.0), disc(4.0, 0.0, 0.0), disc(4.0, 3.0, 0.0), disc(1.0, 1.0, 0.0), disc(0.0, 3.0, 0.0)], 12.0),
+            (
+                &[
+                    disc(0.0, 0.0, 0.0),
+                    disc(4.0, 0.0, 0.0),
+                    disc(4.0, 3.0, 0.0),
+                    disc(1.0, 1.0, 0.0),
+                    disc(0.0, 3.0, 0.0),
+                ],
+                12.0,
+            ),
             (&[disc(0.0, 0.0, 1.0), disc(4.0, 0.0, 1.0), disc(4.0, 3.0, 1.0), disc(0.0, 3.0, 1.0)], 12.0 + 14.0 + pi),
         ];
         for (discs, expected) in cases {

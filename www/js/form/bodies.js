@@ -25,6 +25,12 @@ export function bodiesControl(field) {
     emit(root, "edit", { path: field.key, value });
   }
 
+  /** @param {number} index */
+  function removeBody(index) {
+    replace(bodies.toSpliced(index, 1));
+    add.focus();
+  }
+
   add.addEventListener("click", () => {
     const model = bodies.at(-1) ?? field.default[0];
     replace([...bodies, { ...model, name: `piece ${bodies.length + 1}`, bolted: false }]);
@@ -35,7 +41,7 @@ export function bodiesControl(field) {
     show(value) {
       bodies = value;
       if (controls.length !== bodies.length) {
-        controls = bodies.map((_, index) => bodyControl(`${field.key}.${index}`, field.unit, () => replace(bodies.toSpliced(index, 1))));
+        controls = bodies.map((_, index) => bodyControl(`${field.key}.${index}`, field.unit, () => removeBody(index)));
         list.replaceChildren(...controls.map((control) => control.element));
       }
       controls.forEach((control, index) => control.show(bodies[index]));

@@ -6,6 +6,7 @@ import { numberInput, showNumber } from "./inputs.js";
  * Controls made of rows of coordinates in the caliper's own frame.
  * @typedef {import("../types.js").Field} Field
  * @typedef {import("./row.js").Control} Control
+ * @typedef {(number|string)[]} Point  Two coordinates; one mistyped is its text.
  */
 
 const AXES = ["Clockwise", "Away from axle", "Outboard"];
@@ -37,13 +38,14 @@ export function pointsControl(field) {
 
 /** An outline whose points can be added and taken away. @param {string} path @param {string} name @returns {Control} */
 export function outlineControl(path, name) {
-  /** @type {[number, number][]} */
+  /** @type {Point[]} */
   let points = [];
   const table = pointTable(path, (index) => `${name}, point ${index + 1}`, (index) => {
     emit(table.element, "edit", { path, value: points.toSpliced(index, 1) });
+    add.focus();
   });
   const add = element("button", { type: "button", className: "button" }, "Add point");
-  add.addEventListener("click", () => emit(add, "edit", { path, value: [...points, points.at(-1) ?? [0, 0]] }));
+  add.addEventListener("click", () => emit(add, "edit", { path, value: [...points, closingPoint(points)] }));
   return {
     element: element("div", { className: "outline" }, table.element, add),
     show(value) {
@@ -51,6 +53,15 @@ export function outlineControl(path, name) {
       table.show(value);
     },
   };
+}
+
+/** Halfway along the side that closes the outline, so that the outline stays as it was. @param {Point[]} points */
+function closingPoint(points) {
+  const [first, last] = [points.at(0) ?? [0, 0], points.at(-1) ?? [0, 0]];
+  return first.map((value, axis) => {
+    const middle = (Number(value) + Number(last[axis])) / 2;
+    return Number.isFinite(middle) ? middle : 0;
+  });
 }
 
 /**

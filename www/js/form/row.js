@@ -5,7 +5,7 @@ import { inputId } from "./inputs.js";
 
 /**
  * @typedef {import("../types.js").Field} Field
- * @typedef {import("../types.js").Problem} Problem
+ * @typedef {import("../types.js").Remark} Remark
  *
  * @typedef {Object} Control  The inputs for one field.
  * @property {HTMLElement} element
@@ -15,7 +15,7 @@ import { inputId } from "./inputs.js";
  * @property {HTMLElement} element
  * @property {Field} field
  * @property {(value: any) => void} show
- * @property {(problems: Problem[], warnings: Problem[]) => void} remark
+ * @property {(problems: Remark[], warnings: Remark[]) => void} remark
  */
 
 /**
@@ -62,7 +62,7 @@ export function createRow(field, control, { isGroup = false } = {}) {
   };
 }
 
-/** @param {Element} input @param {Problem[]} problems @param {HTMLElement} note */
+/** @param {Element} input @param {Remark[]} problems @param {HTMLElement} note */
 function markInput(input, problems, note) {
   const path = input.getAttribute("data-path") ?? "";
   const isRefused = problems.some(({ field }) => liesIn(path, dotted(field)) || liesIn(dotted(field), path));

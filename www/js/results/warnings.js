@@ -1,5 +1,5 @@
 import { byId, element, mark } from "../dom.js";
-import { problemLink } from "../focus.js";
+import { remarkLink } from "../focus.js";
 
 /** Unusual values and other remarks that do not stop the work. */
 export function createWarnings() {
@@ -14,7 +14,7 @@ export function createWarnings() {
       if (wanted === shown) return;
       shown = wanted;
       section.hidden = warnings.length === 0;
-      list.replaceChildren(...warnings.map((warning) => element("li", {}, mark("tight"), problemLink(warning))));
+      list.replaceChildren(...warnings.map((warning) => element("li", {}, mark("tight"), remarkLink(warning))));
     },
   };
 }

@@ -1,0 +1,151 @@
+//! The side view: looking at the braked side, leg upright.
+
+use super::canvas::{Canvas, Label};
+use super::{PAGE_EDGE, Scene, caliper_corners, stepped};
+use crate::fit::{BOOT_LENGTH, Part, TUBE_LENGTH, radial};
+use crate::setup::BoltSize;
+use crate::solid::{Disc, Solid, Vector};
+use crate::words::mm;
+
+/// The page reaches at least this far above the axle, mm.
+const LEAST_ABOVE: f64 = 150.0;
+
+/// Diameter of a clearance hole, mm: ISO 273, medium series.
+fn hole_diameter(size: BoltSize) -> f64 {
+    match size {
+        BoltSize::M5 => 5.5,
+        BoltSize::M6 => 6.6,
+    }
+}
+
+/// Draws the view; the page runs between the returned y's.
+pub(super) fn draw(scene: &Scene<'_>, canvas: Canvas) -> (Canvas, f64, f64) {
+    let (above, below) = extent(scene);
+    let canvas = wheel(scene, canvas);
+    let canvas = plate(scene, canvas);
+    let canvas = caliper(scene, canvas, above);
+    let canvas = envelopes(scene, canvas, above);
+    (binding(scene, headings(scene, canvas, below)), -above, below)
+}
+
+/// How far the page reaches above and below the axle, mm.
+fn extent(scene: &Scene<'_>) -> (f64, f64) {
+    let rotor = scene.setup.wheel.rotor_diameter / 2.0;
+    let corners = || caliper_corners(scene.setup, &scene.frame);
+    let above = corners().fold(rotor, |most, corner| most.max(corner.y));
+    let below = corners().fold(rotor, |most, corner| most.max(-corner.y));
+    (stepped(above + PAGE_EDGE).max(LEAST_ABOVE), stepped(below + PAGE_EDGE))
+}
+
+fn wheel(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
+    let wheel = &scene.setup.wheel;
+    let radius = wheel.rotor_diameter / 2.0;
+    let rotor = format!("Rotor, {}", mm(wheel.rotor_diameter));
+    canvas
+        .hull(&scene.class("rotor", "rotor"), &rotor, &[Disc::new(0.0, 0.0, radius)])
+        .ring("band", "Braking band", [0.0, 0.0], [radius - wheel.track_width, radius])
+        .hull("spokes", "Spoke flange", &[Disc::new(0.0, 0.0, wheel.flange_diameter / 2.0)])
+}
+
+fn slab(scene: &Scene<'_>, canvas: Canvas, class: &str, title: &str, part: &Part) -> Canvas {
+    match &part.solid {
+        Solid::Slab(slab) => canvas.hull(&scene.class(class, &part.name), title, &slab.discs),
+        Solid::Spool(_) => canvas,
+    }
+}
+
+fn plate(scene: &Scene<'_>, mut canvas: Canvas) -> Canvas {
+    let setup = scene.setup;
+    for part in &scene.parts.dropout {
+        canvas = slab(scene, canvas, "plate", "Dropout", part);
+    }
+    for part in scene.parts.web.iter().chain(&scene.parts.lands) {
+        canvas = slab(scene, canvas, "tab", "Tab", part);
+    }
+    let half = setup.dropout.slot_width / 2.0;
+    let mut slot = vec![Disc::new(0.0, 0.0, half)];
+    if !setup.dropout.closed {
+        let mouth = radial(setup.dropout.slot_direction) * (setup.dropout.eye_radius + half);
+        slot.push(Disc::new(mouth.x, mouth.y, half));
+    }
+    canvas = canvas.hull("hole", "Axle slot", &slot);
+    slab(scene, canvas, "nut", "Axle nut", &scene.parts.nut)
+}
+
+fn caliper(scene: &Scene<'_>, mut canvas: Canvas, above: f64) -> Canvas {
+    let setup = scene.setup;
+    let pad = &setup.caliper.pad;
+    let (half, depth) = (pad.length / 2.0, pad.height / 2.0);
+    let corners = [[-half, -depth], [half, -depth], [half, depth], [-half, depth]];
+    let corners = corners.map(|[cw, rad]| flat(scene.frame.point([cw, rad, 0.0])));
+    canvas = canvas.polygon("pad", "Brake pad", &corners);
+    // The tube lies outboard of plate and pads, the caliper reaches past it.
+    let fork = &setup.fork;
+    let radius = fork.tube_diameter / 2.0;
+    let across = [fork.axle_offset - radius, fork.axle_offset + radius];
+    let top = (fork.tube_end + TUBE_LENGTH).min(above + 1.0).max(fork.tube_end);
+    canvas = canvas.rectangle(&scene.class("tube", "tube"), "Fork tube", across, [fork.tube_end, top]);
+    for part in &scene.parts.caliper {
+        canvas = slab(scene, canvas, "caliper", &format!("Caliper: {}", part.name), part);
+    }
+    let radius = hole_diameter(setup.caliper.bolt.size) / 2.0;
+    for (index, hole) in setup.caliper.holes.iter().enumerate() {
+        let title = format!("Caliper hole {}", index + 1);
+        canvas = canvas.hull("hole", &title, &[scene.frame.disc(*hole, radius)]);
+    }
+    let line = &setup.caliper.line;
+    let exit = scene.frame.point(line.exit);
+    let tip = exit + scene.frame.direction(line.direction).normalize() * BOOT_LENGTH;
+    canvas.line(&scene.class("line", "line"), "Line, leaving the caliper", flat(exit), flat(tip)).hull(
+        "line end",
+        "Line exit",
+        &[Disc::new(exit.x, exit.y, line.diameter / 2.0)],
+    )
+}
+
+/// Outlines of tube and nut, grown by the gaps wanted.
+fn envelopes(scene: &Scene<'_>, canvas: Canvas, above: f64) -> Canvas {
+    let (fork, required) = (&scene.setup.fork, &scene.setup.required);
+    let half = fork.tube_diameter / 2.0;
+    let top = (fork.tube_end + TUBE_LENGTH).min(above + 20.0).max(fork.tube_end);
+    let corner = |back: f64, up: f64| Disc::new(back, up, required.tube);
+    let (left, right) = (fork.axle_offset - half, fork.axle_offset + half);
+    let tube = [corner(left, fork.tube_end), corner(right, fork.tube_end), corner(right, top), corner(left, top)];
+    let nut = Disc::new(0.0, 0.0, scene.setup.wheel.nut_diameter / 2.0 + required.nut);
+    canvas.hull("envelope", &format!("Room wanted round the tube, {}", mm(required.tube)), &tube).hull(
+        "envelope",
+        &format!("Room wanted round the nut, {}", mm(required.nut)),
+        &[nut],
+    )
+}
+
+fn headings(scene: &Scene<'_>, canvas: Canvas, below: f64) -> Canvas {
+    let (edge, y) = (scene.half_width - 4.0, below - 4.0);
+    let ahead = canvas.at([-edge, 0.0])[0];
+    let anchor = |x: f64| if x < 0.0 { "start" } else { "end" };
+    let label = |text, x| Label { text, class: "label", size: 7.0, anchor: anchor(x) };
+    canvas
+        .line("axis", "Axle", [-7.0, 0.0], [7.0, 0.0])
+        .line("axis", "Axle", [0.0, -7.0], [0.0, 7.0])
+        .note([ahead, y], &label("ahead", ahead))
+        .note([-ahead, y], &label("behind", -ahead))
+}
+
+/// The binding gap, its number drawn clear of caliper and tube.
+fn binding(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
+    let Some(pair) = scene.binding() else {
+        return canvas;
+    };
+    let [from, to] = pair.points.map(|[back, up, _]| [back, up]);
+    let pads = canvas.at(flat(scene.frame.origin));
+    let middle = canvas.at([(from[0] + to[0]) / 2.0, (from[1] + to[1]) / 2.0]);
+    // Away from the caliper, and inwards where the page ends.
+    let away = if pads[0] >= middle[0] { -1.0 } else { 1.0 };
+    let room = scene.half_width - middle[0].abs();
+    let side = if away * middle[0] > 0.0 && room < 70.0 { -away } else { away };
+    canvas.dimension(from, to, &mm(pair.gap), [side * 32.0, -6.0])
+}
+
+fn flat(point: Vector) -> [f64; 2] {
+    [point.x, point.y]
+}
