@@ -29,5 +29,5 @@ pub mod solid;
 pub mod tolerance;
 mod words;
 
-pub use fit::{Outcome, Report, Verdict, report};
+pub use fit::{Outcome, PairReport, Report, Verdict, report};
 pub use setup::*;

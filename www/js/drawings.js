@@ -1,4 +1,5 @@
 import { byId, emit } from "./dom.js";
+import { createPicture } from "./picture.js";
 
 /** @typedef {import("./types.js").View} View */
 
@@ -11,7 +12,7 @@ const ALL_VIEWS = ["side", "section"];
 export function createDrawings() {
   const root = byId("drawings");
   const choice = byId("view-switch");
-  const shown = new Map();
+  const pictures = ALL_VIEWS.map((view) => ({ view, ...createPicture(figureOf(root, view)) }));
 
   /** @returns {View[]} */
   function views() {
@@ -22,7 +23,7 @@ export function createDrawings() {
 
   function showViews() {
     const visible = views();
-    for (const view of ALL_VIEWS) figureOf(root, view).hidden = !visible.includes(view);
+    for (const { view, figure } of pictures) figure.hidden = !visible.includes(view);
   }
 
   function changeViews() {
@@ -39,11 +40,9 @@ export function createDrawings() {
     /** @param {import("./types.js").Model} model */
     update({ drawings, problems }) {
       document.body.classList.toggle("stale", problems.length > 0);
-      for (const view of ALL_VIEWS) {
+      for (const { view, show } of pictures) {
         const svg = drawings[view];
-        if (svg === undefined || svg === shown.get(view)) continue;
-        shown.set(view, svg);
-        place(figureOf(root, view), svg);
+        if (svg !== undefined) show(svg);
       }
     },
   };
@@ -52,17 +51,4 @@ export function createDrawings() {
 /** @param {HTMLElement} root @param {View} view @returns {HTMLElement} */
 function figureOf(root, view) {
   return /** @type {HTMLElement} */ (root.querySelector(`[data-view=${view}]`));
-}
-
-/**
- * Puts a drawing into its figure. Stacked figures share the height in proportion to their drawings, which, as both
- * drawings are equally wide in millimetres, gives both the same scale.
- * @param {HTMLElement} figure @param {string} text
- */
-function place(figure, text) {
-  const parsed = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
-  const svg = document.importNode(parsed, true);
-  figure.querySelector(".picture-frame")?.replaceChildren(svg);
-  const height = svg instanceof SVGSVGElement ? svg.viewBox.baseVal.height : 0;
-  figure.style.flexGrow = String(height || 1);
 }

@@ -141,22 +141,17 @@ impl Canvas {
         self
     }
 
-    /// The distance between two points with its number beside it; `beside` moves the number on the page.
-    pub(super) fn dimension(self, from: [f64; 2], to: [f64; 2], text: &str, beside: [f64; 2]) -> Self {
+    /// The distance between two points, with its number at `place` of the page itself and a leader to it.
+    pub(super) fn dimension(mut self, from: [f64; 2], to: [f64; 2], place: [f64; 2], label: &Label<'_>) -> Self {
         let ([x1, y1], [x2, y2]) = (self.at(from), self.at(to));
-        let middle = [(x1 + x2) / 2.0, (y1 + y2) / 2.0];
-        let place = [middle[0] + beside[0], middle[1] + beside[1]];
-        let anchor = if beside[0] < 0.0 { "end" } else { "start" };
-        let leader = Line::new().set("x1", rounded(middle[0])).set("y1", rounded(middle[1]));
+        let plain = |line: Line| line.set("stroke", "#222222");
+        let leader = Line::new().set("x1", (x1 + x2) / 2.0).set("y1", (y1 + y2) / 2.0);
         let leader = leader.set("x2", rounded(place[0])).set("y2", rounded(place[1]));
-        let leader = leader.set("class", "dimension leader").set("stroke", "#222222");
         let end = |x: f64, y: f64| {
             Circle::new().set("cx", x).set("cy", y).set("r", 1.2).set("class", "dimension end").set("stroke", "#222222")
         };
-        let base = place[1] + if beside[1] < 0.0 { -1.5 } else { 8.0 };
-        let label = Label { text, class: "dimension", size: 8.0, anchor };
-        let mut canvas = self.line("dimension", "", from, to).note([place[0], base], &label);
-        canvas.group = canvas.group.add(leader).add(end(x1, y1)).add(end(x2, y2));
-        canvas
+        self = self.line("dimension", "", from, to).note([place[0], place[1] - 1.5], label);
+        self.group = self.group.add(plain(leader).set("class", "dimension leader")).add(end(x1, y1)).add(end(x2, y2));
+        self
     }
 }

@@ -110,6 +110,11 @@ fn caliper_corners<'a>(setup: &'a Setup, frame: &'a CaliperFrame) -> impl Iterat
     setup.caliper.bodies.iter().flat_map(|body| &body.outline).map(|&[cw, rad]| frame.point([cw, rad, 0.0]))
 }
 
+/// The number of the binding gap, written inwards from the page's edge on the given side of the page.
+fn gap_label(text: &str, side: f64) -> Label<'_> {
+    Label { text, class: "dimension", size: 9.0, anchor: if side < 0.0 { "start" } else { "end" } }
+}
+
 /// Wraps a finished canvas; `low` and `high` bound the page in its own y.
 fn document(scene: &Scene<'_>, view: View, canvas: Canvas, low: f64, high: f64) -> String {
     let (width, height) = (2.0 * scene.half_width, high - low);
@@ -118,12 +123,13 @@ fn document(scene: &Scene<'_>, view: View, canvas: Canvas, low: f64, high: f64) 
     let clip = ClipPath::new().set("id", format!("page-{key}")).add(frame());
     let verdict = serde_json::to_value(scene.report.verdict).ok();
     let verdict = verdict.as_ref().and_then(|value| value.as_str()).unwrap_or_default();
-    let looks = match view {
-        View::Side => "Side view of the brake on the fork leg",
-        View::Section => "Section along the leg",
+    let (looks, heading) = match view {
+        View::Side => ("Side view of the brake on the fork leg", "Side view"),
+        View::Section => ("Section along the leg", "Section"),
     };
     let title = format!("{looks}. {}", scene.report.summary);
-    let word = Label { text: scene.report.verdict.word(), class: "label verdict-word", size: 9.0, anchor: "start" };
+    let heading = format!("{heading}: {}", scene.report.verdict.word().to_lowercase());
+    let word = Label { text: &heading, class: "label verdict-word", size: 8.0, anchor: "start" };
     let body = canvas.note([-scene.half_width + 4.0, low + 11.0], &word).into_group();
     Document::new()
         .set("class", format!("view view-{key} verdict-{verdict}"))

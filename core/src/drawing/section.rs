@@ -1,7 +1,7 @@
 //! The section: looking down along the leg, outboard towards the bottom of the page.
 
 use super::canvas::{Canvas, Label};
-use super::{PAGE_EDGE, Scene, stepped};
+use super::{PAGE_EDGE, Scene, gap_label, stepped};
 use crate::fit::{BOOT_LENGTH, Joint, Part};
 use crate::solid::{Disc, Slab, Solid};
 use crate::words::mm;
@@ -153,12 +153,14 @@ fn headings(scene: &Scene<'_>, canvas: Canvas, high: f64) -> Canvas {
     canvas
 }
 
+/// The binding gap, its number drawn at the page's edge on its own side.
 fn binding(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
     let Some(pair) = scene.binding() else {
         return canvas;
     };
     let [from, to] = pair.points.map(|[back, _, out]| [back, out]);
-    let middle = canvas.at([(from[0] + to[0]) / 2.0, 0.0])[0];
-    let side = if middle > 0.0 { -1.0 } else { 1.0 };
-    canvas.dimension(from, to, &mm(pair.gap), [side * 28.0, 12.0])
+    let middle = canvas.at([(from[0] + to[0]) / 2.0, (from[1] + to[1]) / 2.0]);
+    let side = if middle[0] < 0.0 { -1.0 } else { 1.0 };
+    let place = [side * (scene.half_width - 4.0), middle[1] + 16.0];
+    canvas.dimension(from, to, place, &gap_label(&mm(pair.gap), side))
 }

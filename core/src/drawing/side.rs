@@ -1,7 +1,7 @@
 //! The side view: looking at the braked side, leg upright.
 
 use super::canvas::{Canvas, Label};
-use super::{PAGE_EDGE, Scene, caliper_corners, stepped};
+use super::{PAGE_EDGE, Scene, caliper_corners, gap_label, stepped};
 use crate::fit::{BOOT_LENGTH, Part, TUBE_LENGTH, radial};
 use crate::setup::BoltSize;
 use crate::solid::{Disc, Solid, Vector};
@@ -131,19 +131,19 @@ fn headings(scene: &Scene<'_>, canvas: Canvas, below: f64) -> Canvas {
         .note([-ahead, y], &label("behind", -ahead))
 }
 
-/// The binding gap, its number drawn clear of caliper and tube.
+/// The binding gap, its number drawn at the page's edge, clear of caliper and tube.
 fn binding(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
     let Some(pair) = scene.binding() else {
         return canvas;
     };
     let [from, to] = pair.points.map(|[back, up, _]| [back, up]);
-    let pads = canvas.at(flat(scene.frame.origin));
     let middle = canvas.at([(from[0] + to[0]) / 2.0, (from[1] + to[1]) / 2.0]);
-    // Away from the caliper, and inwards where the page ends.
-    let away = if pads[0] >= middle[0] { -1.0 } else { 1.0 };
-    let room = scene.half_width - middle[0].abs();
-    let side = if away * middle[0] > 0.0 && room < 70.0 { -away } else { away };
-    canvas.dimension(from, to, &mm(pair.gap), [side * 32.0, -6.0])
+    let pads = canvas.at(flat(scene.frame.origin));
+    // A gap beside the tube has free room on the far side of the tube; one further out has it above the caliper.
+    let beside_tube = middle[0].abs() < pads[0].abs() && (middle[0] - pads[0]).abs() > scene.setup.caliper.pad.length / 2.0;
+    let side = if (middle[0] < 0.0) == beside_tube { 1.0 } else { -1.0 };
+    let place = [side * (scene.half_width - 4.0), middle[1] - if beside_tube { 0.0 } else { 30.0 }];
+    canvas.dimension(from, to, place, &gap_label(&mm(pair.gap), side))
 }
 
 fn flat(point: Vector) -> [f64; 2] {

@@ -1,0 +1,158 @@
+// What every browser test needs: the built site on a server that can go away, a browser, and a few questions to the page.
+import { createServer } from "node:http";
+import { readFile } from "node:fs/promises";
+import { extname, join, normalize } from "node:path";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+
+/** The built site; TABWRIGHT_SITE names another folder to test. */
+const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
+const BROWSER = process.env.TABWRIGHT_CHROMIUM ?? "/usr/bin/chromium";
+const BROWSER_FLAGS = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+const WAIT_MS = 10_000;
+const MIME = {
+  ".css": "text/css; charset=utf-8",
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript; charset=utf-8",
+  ".json": "application/json",
+  ".svg": "image/svg+xml",
+  ".wasm": "application/wasm",
+  ".webmanifest": "application/manifest+json",
+};
+
+export const PHONE = { width: 390, height: 844 };
+export const DESK = { width: 1280, height: 800 };
+export const SCREENS = [PHONE, DESK];
+
+/** @param {{width: number, height: number}} screen */
+export function named({ width, height }) {
+  return `${width}x${height}`;
+}
+
+export function launch() {
+  return chromium.launch({ executablePath: BROWSER, headless: true, args: BROWSER_FLAGS });
+}
+
+/**
+ * Serves the built site below `base`, on a free port. Paths for which `refuses` holds are answered with 404.
+ * @param {{base?: string, refuses?: (path: string) => boolean}} [options]
+ */
+export async function serveSite({ base = "/", refuses = () => false } = {}) {
+  const server = createServer(async (request, response) => {
+    const path = decodeURIComponent(new URL(request.url, "http://site").pathname);
+    const file = fileFor(path, base);
+    const body = file && !refuses(path) ? await readFile(file).catch(() => null) : null;
+    if (body) response.writeHead(200, { "Content-Type": MIME[extname(file)] ?? "application/octet-stream" });
+    else response.writeHead(404, { "Content-Type": "text/plain" });
+    response.end(body ?? "not found");
+  });
+  await new Promise((resolve) => server.listen(0, "127.0.0.1", resolve));
+  const origin = `http://127.0.0.1:${server.address().port}`;
+
+  return {
+    origin,
+    url: origin + base,
+    /** From here on, connections are refused. */
+    stop() {
+      server.closeAllConnections();
+      return new Promise((resolve) => server.close(resolve));
+    },
+  };
+}
+
+/** @param {string} path @param {string} base */
+function fileFor(path, base) {
+  if (!path.startsWith(base)) return null;
+  const inside = normalize(`/${path.slice(base.length)}`);
+  return join(SITE, inside.endsWith("/") ? `${inside}index.html` : inside);
+}
+
+/**
+ * Opens the site in a fresh browser profile and waits for its first answer; all is closed after the test `t`.
+ * `requests` and `complaints` (console errors, uncaught faults, dialogs) grow while the page lives.
+ */
+export async function openSite(t, browser, { screen = DESK, colorScheme = "light", waits = true, ...serving } = {}) {
+  const site = await serveSite(serving);
+  const context = await browser.newContext({ viewport: screen, colorScheme, reducedMotion: "reduce" });
+  t.after(() => site.stop());
+  t.after(() => context.close());
+  context.setDefaultTimeout(WAIT_MS);
+
+  const requests = [];
+  const complaints = [];
+  context.on("request", (request) => requests.push(request.url()));
+  const page = await context.newPage();
+  page.on("console", (message) => {
+    if (message.type() === "error") complaints.push(message.text());
+  });
+  page.on("pageerror", (error) => complaints.push(error.message));
+  page.on("dialog", (dialog) => {
+    complaints.push(`dialog: ${dialog.message()}`);
+    dialog.dismiss();
+  });
+  await page.goto(site.url);
+  if (waits) await untilAnswered(page);
+  return { page, context, site, requests, complaints };
+}
+
+/** Waits until the page shows a verdict and a drawing. */
+export async function untilAnswered(page) {
+  await page.locator("#verdict-word:not(:empty)").waitFor();
+  await page.locator(".picture:not([hidden]) svg").first().waitFor();
+}
+
+export async function untilOffline(page) {
+  await page.getByText("Ready to work offline").waitFor();
+}
+
+/** Waits until the verdict's word is `word`. */
+export async function untilVerdict(page, word) {
+  await page.locator("#verdict-word", { hasText: new RegExp(`^${word}$`) }).waitFor();
+}
+
+/** The row of a field: label, inputs, remarks. */
+export function row(page, key) {
+  return page.locator(`[data-key="${key}"]`);
+}
+
+/** The text input of a field, whose group is opened first where it is folded. */
+export async function inputOf(page, key) {
+  const input = page.locator(`[data-path="${key}"]`).first();
+  await input.evaluate((element) => {
+    for (let outer = element.closest("details"); outer; outer = outer.parentElement.closest("details")) outer.open = true;
+  });
+  return input;
+}
+
+export async function typeInto(page, key, text) {
+  const input = await inputOf(page, key);
+  await input.fill(text);
+  await untilPainted(page);
+}
+
+/** The page answers once per frame; after two it has. */
+export function untilPainted(page) {
+  return page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+}
+
+/** @param {"side"|"section"} view */
+export function drawing(page, view) {
+  return page.locator(`.picture[data-view=${view}] svg`).evaluate((svg) => svg.outerHTML);
+}
+
+/** The row of the list of results in words that goes by `title`. */
+export function sentence(page, title) {
+  return page.locator("#notes > div", { has: page.locator("dt", { hasText: new RegExp(`^${title}$`) }) }).locator("dd").innerText();
+}
+
+export function openAllDetails(page) {
+  return page.evaluate(() => document.querySelectorAll("details").forEach((details) => { details.open = true; }));
+}
