@@ -53,9 +53,7 @@ fn a_180_rotor_draws_the_caliper_into_the_tube() {
 
 #[test]
 fn a_115_hub_in_the_same_fork_recesses_the_dropout_and_no_common_rotor_makes_up_for_it() {
-    let with = |rotor: i32| {
-        report_of(&setup_with(&json!({"wheel": {"hub_width": 115, "rotor_diameter": rotor}})))
-    };
+    let with = |rotor: i32| report_of(&setup_with(&json!({"wheel": {"hub_width": 115, "rotor_diameter": rotor}})));
     let report = with(203);
     assert_near(report.recess.value, 7.5, 1e-9, "recess");
     assert_eq!(report.recess.kind, Joint::LetIn);
@@ -91,7 +89,11 @@ fn a_caliper_below_the_axle_must_be_unbolted_to_drop_the_wheel() {
     assert!(above.wheel_removal.comes_out);
     // With the slot turned up towards the caliper the wheel is held as well; away from it, it is free.
     assert!(!report_of(&setup_with(&json!({"dropout": {"slot_direction": 28}}))).wheel_removal.comes_out);
-    assert!(report_of(&setup_with(&json!({"tab": {"clock": 135}, "dropout": {"slot_direction": -45}}))).wheel_removal.comes_out);
+    assert!(
+        report_of(&setup_with(&json!({"tab": {"clock": 135}, "dropout": {"slot_direction": -45}})))
+            .wheel_removal
+            .comes_out
+    );
 }
 
 #[test]

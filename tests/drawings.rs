@@ -1,1 +1,103 @@
-//! x
+//! Drawings: well-formed, finite, mirrored for the other side, and never markup from a builder's text.
+
+use serde_json::{Value, json};
+use tabwright_core::Setup;
+use tabwright_core::drawing::{View, draw};
+use tabwright_tests::{fixture_text, setup_with};
+
+const VIEWS: [View; 2] = [View::Side, View::Section];
+
+fn drawn(setup: &Setup, view: View) -> String {
+    draw(setup, view).unwrap_or_else(|problems| format!("{problems:?}"))
+}
+
+/// Every number of an SVG's shapes, in order of attribute name.
+fn numbers(svg: &str, attribute: &str) -> Vec<f64> {
+    let marker = format!(" {attribute}=\"");
+    svg.split(&marker).skip(1).filter_map(|rest| rest.split('"').next()?.parse().ok()).collect()
+}
+
+#[test]
+fn every_drawing_is_well_formed_and_finite() {
+    for line in fixture_text("reference/kernel.jsonl").lines() {
+        let case: Value = serde_json::from_str(line).unwrap_or_default();
+        let setup = setup_with(&case["changes"]);
+        for view in VIEWS {
+            let svg = drawn(&setup, view);
+            assert!(svg.starts_with("<svg") && svg.ends_with("</svg>"), "{svg}");
+            assert!(!svg.contains("NaN") && !svg.contains("inf\"") && !svg.contains("inf "), "{}", case["changes"]);
+            assert_eq!(svg.matches("<g").count(), svg.matches("</g>").count());
+            assert_eq!(svg.matches("<path").count(), svg.matches("</path>").count());
+        }
+    }
+}
+
+#[test]
+fn both_views_are_equally_wide_and_show_what_there_is() {
+    let setup = Setup::default();
+    let width = |svg: &str| svg.split("viewBox=\"").nth(1).and_then(|rest| rest.split(' ').nth(2).map(str::to_owned));
+    let [side, section] = VIEWS.map(|view| drawn(&setup, view));
+    assert_eq!(width(&side), width(&section));
+    for title in [
+        "Rotor, 203.0 mm",
+        "Braking band",
+        "Fork tube",
+        "Tab",
+        "Caliper: piston",
+        "Caliper hole 2",
+        "Axle nut",
+        "Line exit",
+        "Room wanted round the tube, 3.0 mm",
+    ] {
+        assert!(side.contains(title), "the side view has no {title}");
+    }
+    for title in ["Rotor, 1.8 mm thick", "Spokes", "Hub, out", "Fork tube", "Caliper: arm", "Middle of the caliper"] {
+        assert!(section.contains(title), "the section has no {title}");
+    }
+}
+
+#[test]
+fn the_verdict_stands_in_words_and_the_binding_gap_with_its_number() {
+    let svg = drawn(&setup_with(&json!({"wheel": {"rotor_diameter": 180}})), View::Side);
+    assert!(svg.contains("verdict-hits") && svg.contains("Side view: hits"), "{svg}");
+    assert!(svg.contains("−2.1 mm"), "{svg}");
+}
+
+#[test]
+fn the_other_side_with_a_mirrored_caliper_is_drawn_as_the_mirror_image() {
+    let left = setup_with(&json!({"fork": {"axle_offset": 10}, "tab": {"clock": 40}}));
+    let mut right = left.clone();
+    right.side = tabwright_core::Side::Right;
+    right.caliper.holes.iter_mut().for_each(|hole| hole[0] = -hole[0]);
+    right.caliper.bodies.iter_mut().flat_map(|body| &mut body.outline).for_each(|corner| corner[0] = -corner[0]);
+    right.caliper.line.exit[0] *= -1.0;
+    right.caliper.line.direction[0] *= -1.0;
+    for view in VIEWS {
+        let (here, there) = (drawn(&left, view), drawn(&right, view));
+        let (x, y) = (numbers(&here, "cx"), numbers(&here, "cy"));
+        let (mirrored_x, same_y) = (numbers(&there, "cx"), numbers(&there, "cy"));
+        assert!(!x.is_empty() && x.iter().any(|x| x.abs() > 5.0), "{view:?} has circles off the middle");
+        assert_eq!(y, same_y, "{view:?}");
+        let flipped: Vec<f64> = mirrored_x.iter().map(|x| -x + 0.0).collect();
+        assert_eq!(x, flipped, "{view:?}");
+    }
+    // The way ahead is to the left of the page on the left side, to the right on the right side.
+    let ahead = |svg: &str| {
+        svg.split("<text")
+            .find(|text| text.contains(">ahead") || text.contains("\nahead"))
+            .map(|text| numbers(text, "x")[0])
+    };
+    assert!(ahead(&drawn(&left, View::Side)).is_some_and(|x| x < 0.0));
+    assert!(ahead(&drawn(&right, View::Side)).is_some_and(|x| x > 0.0));
+}
+
+#[test]
+fn a_builders_text_never_becomes_markup() {
+    let mut setup = Setup::default();
+    setup.caliper.bodies[1].name = "<img src=x onerror=\"alert(1)\"> & ]]>".to_owned();
+    for view in VIEWS {
+        let svg = drawn(&setup, view);
+        assert!(!svg.contains("<img"), "{svg}");
+        assert!(svg.contains("&lt;img"), "{svg}");
+    }
+}

@@ -1,1 +1,215 @@
-//! x
+//! Setup files: read strictly, all problems at once, each with field, value, range and remedy.
+
+use proptest::prelude::*;
+use serde_json::{Value, json};
+use tabwright_core::{Problem, Setup, describe_fields};
+use tabwright_tests::{default_json, fixture_text, merge};
+
+fn problems(json: &Value) -> Vec<Problem> {
+    Setup::read(json).err().unwrap_or_default()
+}
+
+fn problems_with(changes: Value) -> Vec<Problem> {
+    let mut json = default_json();
+    merge(&mut json, &changes);
+    problems(&json)
+}
+
+fn only_problem(changes: Value) -> Problem {
+    let found = problems_with(changes);
+    assert_eq!(found.len(), 1, "{found:#?}");
+    found.into_iter().next().unwrap_or(Problem { field: String::new(), value: String::new(), message: String::new() })
+}
+
+#[test]
+fn a_broken_file_says_what_is_wrong_with_it() {
+    let cases = [
+        (
+            "unknown-field",
+            "wheel.rotor_colour",
+            "wheel.rotor_colour is not a field of a setup. Remove it, or was \"rotor",
+        ),
+        ("text-for-number", "wheel.rotor_diameter", "Rotor size must be a number from 90 to 320 mm, such as 203."),
+        ("not-a-number", "", "This is not a whole JSON file: expected value at line"),
+        ("out-of-range", "fork.tube_gap", "Between the tubes is −5, below what can be worked out. Give 40 to 300 mm."),
+        ("truncated", "", "This is not a whole JSON file: EOF while parsing"),
+    ];
+    for (file, field, message) in cases {
+        let found = Setup::from_json(&fixture_text(&format!("broken/{file}.json"))).err().unwrap_or_default();
+        let told = found.iter().find(|problem| problem.field == field);
+        assert!(told.is_some_and(|problem| problem.message.starts_with(message)), "{file}: {found:#?}");
+    }
+}
+
+#[test]
+fn all_problems_are_told_at_once() {
+    let found = problems_with(json!({
+        "wheel": {"rotor_diameter": 2030, "hub_width": null},
+        "side": "middle",
+        "dropout": {"closed": "no"},
+        "caliper": {"holes": [[0, 0]], "bodies": [{"name": "x", "outline": [[0, 0], [1, 1]], "inboard": 1}]},
+        "extra": 1,
+    }));
+    let fields: Vec<&str> = found.iter().map(|problem| problem.field.as_str()).collect();
+    for field in [
+        "wheel.rotor_diameter",
+        "wheel.hub_width",
+        "side",
+        "dropout.closed",
+        "caliper.holes",
+        "caliper.bodies.0.outline",
+        "caliper.bodies.0.outboard",
+        "caliper.bodies.0.bolted",
+        "extra",
+    ] {
+        assert!(fields.contains(&field), "{field} is not among {fields:?}");
+    }
+}
+
+#[test]
+fn every_field_that_is_missing_is_named() {
+    for group in describe_fields() {
+        for field in group.fields.iter().filter(|field| field.key != "caliper.bolt_direction") {
+            let mut json = default_json();
+            let (parent, leaf) = field
+                .key
+                .rsplit_once('.')
+                .map_or((String::new(), field.key), |(parent, leaf)| (format!("/{}", parent.replace('.', "/")), leaf));
+            let object = json.pointer_mut(&parent).and_then(Value::as_object_mut);
+            assert!(object.is_some_and(|object| object.remove(leaf).is_some()), "{} is in no default", field.key);
+            let found = problems(&json);
+            assert_eq!(found.len(), 1, "{}: {found:#?}", field.key);
+            assert_eq!(found[0].field, field.key);
+            assert!(found[0].message.contains("is missing. Add"), "{}", found[0].message);
+        }
+    }
+}
+
+#[test]
+fn every_number_is_refused_just_outside_its_range_and_taken_just_inside() {
+    for field in describe_fields().iter().flat_map(|group| &group.fields) {
+        let Some([low, high]) = field.hard else { continue };
+        let pointer = format!("/{}", field.key.replace('.', "/"));
+        let with = |value: Value| {
+            let mut json = default_json();
+            json.pointer_mut(&pointer).map(|slot| *slot = value);
+            problems(&json).into_iter().filter(|problem| problem.field == field.key).collect::<Vec<_>>()
+        };
+        for outside in [low - 0.001, high + 0.001] {
+            let found = with(json!(outside));
+            assert!(
+                found.iter().any(|problem| problem.message.contains("what can be worked out")),
+                "{}: {outside}",
+                field.key
+            );
+        }
+        for inside in [low, high] {
+            let refused = with(json!(inside)).into_iter().any(|problem| problem.message.contains("worked out"));
+            assert!(!refused, "{}: {inside} is in range", field.key);
+        }
+    }
+}
+
+#[test]
+fn numbers_that_are_none_are_refused_in_code_too() {
+    for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+        let mut setup = Setup::default();
+        setup.tab.clock = bad;
+        let found = tabwright_core::report(&setup).err().unwrap_or_default();
+        assert_eq!(found.first().map(|problem| problem.field.as_str()), Some("tab.clock"), "{bad}");
+    }
+}
+
+#[test]
+fn fields_that_contradict_each_other_are_refused() {
+    assert_eq!(only_problem(json!({"wheel": {"rotor_inset": 50}})).field, "wheel.rotor_inset");
+    assert_eq!(only_problem(json!({"fork": {"tube_wall": 12, "tube_diameter": 20}})).field, "fork.tube_wall");
+    assert_eq!(only_problem(json!({"caliper": {"holes": [[1, 1], [1, 1]]}})).field, "caliper.holes");
+    assert_eq!(only_problem(json!({"caliper": {"mount": "post"}})).field, "caliper.bolt_direction");
+    let along_axle = json!({"caliper": {"mount": "post", "bolt_direction": [0, 0, 1]}});
+    assert_eq!(only_problem(along_axle).field, "caliper.bolt_direction");
+    assert_eq!(only_problem(json!({"caliper": {"line": {"direction": [0, 0, 0]}}})).field, "caliper.line.direction");
+    assert_eq!(
+        only_problem(json!({"caliper": {"pad": {"height": 60}}, "wheel": {"rotor_diameter": 90}})).field,
+        "caliper.pad.height"
+    );
+}
+
+#[test]
+fn outlines_must_be_convex_whichever_way_round() {
+    let body = |outline: Value| json!({"caliper": {"bodies": [{"name": "b", "outline": outline, "inboard": 1, "outboard": 1, "bolted": false}]}});
+    for good in
+        [json!([[0, 0], [4, 0], [4, 3]]), json!([[4, 3], [4, 0], [0, 0]]), json!([[0, 0], [2, 0], [4, 0], [4, 3]])]
+    {
+        assert!(problems_with(body(good.clone())).is_empty(), "{good}");
+    }
+    let star = json!([[0, 3], [2, -3], [-3, 1], [3, 1], [-2, -3]]);
+    let eight = json!([[0, 0], [4, 3], [4, 0], [0, 3]]);
+    let dent = json!([[0, 0], [4, 0], [1, 1], [0, 4]]);
+    let flat = json!([[0, 0], [1, 0], [2, 0]]);
+    for bad in [star, eight, dent, flat] {
+        assert!(only_problem(body(bad.clone())).message.contains("not a convex outline"), "{bad}");
+    }
+}
+
+#[test]
+fn unusual_numbers_are_warned_about_and_worked_out() {
+    let mut json = default_json();
+    merge(&mut json, &json!({"wheel": {"rotor_diameter": 260}}));
+    let warnings = Setup::read(&json).map(|(_, warnings)| warnings).unwrap_or_default();
+    assert_eq!(warnings.len(), 1, "{warnings:?}");
+    assert_eq!(warnings[0].message, "Rotor size is 260; 139 to 230 mm is usual. Measure it again.");
+}
+
+#[test]
+fn a_setup_survives_being_written_and_read() {
+    let written = serde_json::to_string(&Setup::default()).unwrap_or_default();
+    assert_eq!(Setup::from_json(&written).map(|(setup, _)| setup), Ok(Setup::default()));
+}
+
+/// Any JSON value, biased to what a setup holds.
+fn any_json() -> impl Strategy<Value = Value> {
+    let leaf = prop_oneof![
+        Just(Value::Null),
+        any::<bool>().prop_map(Value::from),
+        (-1e4..1e4).prop_map(Value::from),
+        any::<f64>().prop_map(Value::from),
+        ".{0,12}".prop_map(Value::from),
+    ];
+    leaf.prop_recursive(3, 24, 6, |inner| {
+        prop_oneof![
+            prop::collection::vec(inner.clone(), 0..6).prop_map(Value::from),
+            prop::collection::hash_map("[a-z_]{0,10}", inner, 0..6).prop_map(|map| Value::from_iter(map)),
+        ]
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever stands in the place of a field: an answer with finite numbers or problems in words, never a panic.
+    #[test]
+    fn nothing_in_the_place_of_a_field_makes_the_core_fall_over(index in 0usize..1000, value in any_json()) {
+        let groups = describe_fields();
+        let fields: Vec<&str> = groups.iter().flat_map(|group| &group.fields).map(|field| field.key).collect();
+        let pointer = format!("/{}", fields[index % fields.len()].replace('.', "/"));
+        let mut json = default_json();
+        if let Some(slot) = json.pointer_mut(&pointer) {
+            *slot = value;
+        }
+        match Setup::read(&json) {
+            Ok((setup, _)) => {
+                let report = tabwright_core::report(&setup).map_err(|problems| TestCaseError::fail(format!("{problems:?}")))?;
+                // A number that is none would become null.
+                let text = serde_json::to_string(&report.pairs).unwrap_or_default();
+                prop_assert!(!text.contains("null"), "{text}");
+            }
+            Err(problems) => prop_assert!(problems.iter().all(|problem| !problem.message.is_empty())),
+        }
+    }
+
+    #[test]
+    fn no_text_makes_the_reader_fall_over(text in ".{0,200}") {
+        let _ = Setup::from_json(&text);
+    }
+}

@@ -23,7 +23,8 @@ fn every_gap_agrees_with_the_solid_modelling_kernel() {
         let setup = setup_with(&case["changes"]);
         let report = report_of(&setup);
         let expected = case["pairs"].as_object().cloned().unwrap_or_default();
-        let names: Vec<&str> = report.pairs.iter().map(|pair| pair.name).filter(|name| *name != "rotor/throat").collect();
+        let names: Vec<&str> =
+            report.pairs.iter().map(|pair| pair.name).filter(|name| *name != "rotor/throat").collect();
         let mut other: Vec<&str> = expected.keys().map(String::as_str).collect();
         let mut ours = names.clone();
         ours.sort_unstable();
@@ -33,7 +34,11 @@ fn every_gap_agrees_with_the_solid_modelling_kernel() {
             let got = pair(&report, name).gap;
             let (gap, volume) = (answer["gap"].as_f64().unwrap_or(f64::NAN), answer["overlap_volume"].as_f64());
             if volume.is_some_and(|volume| volume > 0.0) {
-                assert!(got <= GAP_TOLERANCE, "{name} overlaps by {volume:?} mm³ but has gap {got}: {}", case["changes"]);
+                assert!(
+                    got <= GAP_TOLERANCE,
+                    "{name} overlaps by {volume:?} mm³ but has gap {got}: {}",
+                    case["changes"]
+                );
             } else {
                 assert_near(got, gap, GAP_TOLERANCE, &format!("{name} of {}", case["changes"]));
                 let most = largest.entry(name.clone()).or_default();

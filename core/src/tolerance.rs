@@ -13,3 +13,12 @@ pub(crate) const SEARCH_DIRECTIONS: u32 = 2562;
 /// The search for the gap stops at this turn of the direction, rad: over parts of 300 mm it moves a gap by less than
 /// 1e-6 mm.
 pub(crate) const SEARCH_FINEST_STEP: f64 = 1e-9;
+
+/// A step of that search must gain at least this, mm, or the step is halved.
+pub(crate) const SEARCH_LEAST_GAIN: f64 = 1e-9;
+
+/// The search gives up refining after this many steps; what it has by then is a lower bound of the gap.
+pub(crate) const SEARCH_MOST_STEPS: u32 = 2000;
+
+/// Headings tried around the best direction at each step of that search.
+pub(crate) const SEARCH_HEADINGS: u32 = 256;

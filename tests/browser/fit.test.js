@@ -73,7 +73,7 @@ for (const screen of SCREENS) {
     const { page } = await openSite(t, browser, { screen });
     const left = await middles(page);
     const line = await sentence(page, "Brake line");
-    await page.getByText("Right", { exact: true }).click();
+    await page.getByRole("radio", { name: "Right" }).check();
     await untilPainted(page);
     const right = await middles(page);
     assert.ok(left.caliper > left.rotor, "on the left, the caliper is right of the axle");
@@ -81,6 +81,27 @@ for (const screen of SCREENS) {
     assert.notEqual(await sentence(page, "Brake line"), line);
   });
 }
+
+test("a slider dragged close to a usual size snaps to it, keys do not", async (t) => {
+  const { page } = await openSite(t, browser);
+  const slider = page.getByRole("slider", { name: /^Rotor size/ });
+  const mark = await page.locator('[data-field="wheel.rotor_diameter"] .tick', { hasText: "180" }).boundingBox();
+  const thumb = await page.locator('[data-field="wheel.rotor_diameter"] .tick', { hasText: "203" }).boundingBox();
+  const box = await slider.boundingBox();
+  const middle = box.y + box.height / 2;
+  const markX = mark.x + mark.width / 2;
+  const pixelsPerMm = (thumb.x + thumb.width / 2 - markX) / (203 - 180);
+  await page.mouse.move(thumb.x + thumb.width / 2, middle);
+  await page.mouse.down();
+  await page.mouse.move(markX + pixelsPerMm, middle, { steps: 5 });
+  await page.mouse.up();
+  await untilVerdict(page, "Hits");
+  assert.equal(await page.inputValue("#wheel-rotor_diameter"), "180");
+  assert.equal(await slider.inputValue(), "180");
+  await slider.press("ArrowRight");
+  await untilPainted(page);
+  assert.equal(await page.inputValue("#wheel-rotor_diameter"), "181");
+});
 
 test("the tables agree with the verdict: the tightest gap stands first and has a word", async (t) => {
   const { page } = await openSite(t, browser);
@@ -104,7 +125,7 @@ for (const text of ["<img src=x onerror=alert(1)>", "</title><script>alert(1)</s
     await untilVerdict(page, "Hits");
     assert.equal(await (await inputOf(page, "name")).inputValue(), text);
     assert.equal(await page.locator("img[src=x], [onerror], main script, svg script, svg img, parsererror").count(), 0);
-    assert.equal(await page.locator(".body > summary").first().innerText(), text);
+    assert.equal(await page.locator(".body > summary").first().textContent(), text);
     const titles = await page.locator(".picture[data-view=side] title").allTextContents();
     assert.ok(titles.some((title) => title.includes(text)), titles.join(" | "));
     assert.deepEqual(complaints, []);

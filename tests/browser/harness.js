@@ -109,8 +109,9 @@ export async function untilAnswered(page) {
   await page.locator(".picture:not([hidden]) svg").first().waitFor();
 }
 
+/** Waits until the page says that it works without a network. */
 export async function untilOffline(page) {
-  await page.getByText("Ready to work offline").waitFor();
+  await page.getByText("Ready to work offline.", { exact: true }).waitFor();
 }
 
 /** Waits until the verdict's word is `word`. */

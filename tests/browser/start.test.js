@@ -1,7 +1,7 @@
 // Starting, keeping and losing: the page from a sub-path, offline, after a reload, and without its core.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { PHONE, SCREENS, drawing, launch, named, openSite, typeInto, untilAnswered, untilOffline, untilVerdict } from "./harness.js";
+import { PHONE, SCREENS, drawing, launch, named, openSite, serveSite, typeInto, untilAnswered, untilOffline, untilVerdict } from "./harness.js";
 
 const STORAGE_KEY = "tabwright-setup";
 const SUB_PATH = "/some/where/";
@@ -16,7 +16,7 @@ for (const screen of SCREENS) {
     await untilOffline(page);
     await untilVerdict(page, "Clears");
     assert.match(await drawing(page, "side"), /^<svg[^>]*verdict-clears/);
-    if (screen === PHONE) await page.locator("#view-switch").getByText("Section").click();
+    if (screen === PHONE) await page.getByRole("radio", { name: "Section" }).check();
     await page.locator(".picture[data-view=section] svg").waitFor({ state: "visible" });
     assert.match(await drawing(page, "section"), /^<svg[^>]*view-section/);
 
@@ -39,6 +39,20 @@ for (const screen of SCREENS) {
     assert.deepEqual(complaints, []);
   });
 }
+
+test("the page's own policy refuses requests to another origin", async (t) => {
+  const { page } = await openSite(t, browser);
+  const other = await serveSite();
+  t.after(() => other.stop());
+  const refusal = page.evaluate(async (url) => {
+    const policy = new Promise((resolve) => {
+      document.addEventListener("securitypolicyviolation", (event) => resolve(event.effectiveDirective), { once: true });
+    });
+    await fetch(url).catch(() => {});
+    return policy;
+  }, other.url);
+  assert.equal(await refusal, "connect-src");
+});
 
 test("a refused value is kept over a reload with the last good drawing, without a complaint", async (t) => {
   const { page, complaints } = await openSite(t, browser);

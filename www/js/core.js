@@ -27,7 +27,8 @@ function guarded(ask) {
       return ask(...input);
     } catch (error) {
       console.error(error);
-      const message = "The geometry failed on these values. Take the last change back; if that does not help, load the page again.";
+      const message = "The geometry failed on these values. Take the last change back; if that does not help, "
+        + "load the page again.";
       return { ok: false, errors: [{ field: "", value: "", message }] };
     }
   };

@@ -19,7 +19,8 @@ export function startNotices() {
   /** @param {unknown} reason */
   function confess(reason) {
     const detail = reason instanceof Error ? reason.message : String(reason);
-    tell(`The page ran into a fault and shows the last good state. What you typed is kept; load the page again before you go on. (${detail})`);
+    tell("The page ran into a fault and shows the last good state. What you typed is kept; "
+      + `load the page again before you go on. (${detail})`);
   }
 
   addEventListener("error", (event) => confess(event.error ?? event.message));

@@ -13,13 +13,28 @@ export async function startOffline() {
   try {
     const registration = await navigator.serviceWorker.register("./sw.js", { updateViaCache: "none" });
     watchForUpdate(registration, update);
-    await navigator.serviceWorker.ready;
+    await Promise.race([navigator.serviceWorker.ready, failure(registration)]);
     const isKept = await caches.match(new URL("./", location.href));
     status.textContent = isKept ? "Ready to work offline." : "This copy of the page is not kept for work offline.";
   } catch (error) {
     console.warn(error);
     status.textContent = "Not ready to work offline: the page could not be kept.";
   }
+}
+
+/**
+ * Rejects when the first version cannot be installed; `ready` alone would wait for ever.
+ * @param {ServiceWorkerRegistration} registration @returns {Promise<never>}
+ */
+function failure({ installing, waiting, active }) {
+  return new Promise((_, reject) => {
+    const fail = () => reject(new Error("A file of the page could not be loaded."));
+    if (waiting || active) return;
+    if (!installing) fail();
+    installing?.addEventListener("statechange", () => {
+      if (installing.state === "redundant") fail();
+    });
+  });
 }
 
 /**

@@ -140,7 +140,8 @@ fn binding(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
     let middle = canvas.at([(from[0] + to[0]) / 2.0, (from[1] + to[1]) / 2.0]);
     let pads = canvas.at(flat(scene.frame.origin));
     // A gap beside the tube has free room on the far side of the tube; one further out has it above the caliper.
-    let beside_tube = middle[0].abs() < pads[0].abs() && (middle[0] - pads[0]).abs() > scene.setup.caliper.pad.length / 2.0;
+    let beside_tube =
+        middle[0].abs() < pads[0].abs() && (middle[0] - pads[0]).abs() > scene.setup.caliper.pad.length / 2.0;
     let side = if (middle[0] < 0.0) == beside_tube { 1.0 } else { -1.0 };
     let place = [side * (scene.half_width - 4.0), middle[1] - if beside_tube { 0.0 } else { 30.0 }];
     canvas.dimension(from, to, place, &gap_label(&mm(pair.gap), side))

@@ -11,7 +11,9 @@ use parry3d_f64::query::gjk::{GJKResult, VoronoiSimplex};
 use parry3d_f64::shape::SupportMap;
 
 use super::{Solid, Vector};
-use crate::tolerance::{CERTIFIED_GAP, SEARCH_DIRECTIONS, SEARCH_FINEST_STEP};
+use crate::tolerance::{
+    CERTIFIED_GAP, SEARCH_DIRECTIONS, SEARCH_FINEST_STEP, SEARCH_HEADINGS, SEARCH_LEAST_GAIN, SEARCH_MOST_STEPS,
+};
 
 /// The gap between two solids, negative where they overlap.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -64,6 +66,9 @@ pub fn gap(first: &Solid, second: &Solid) -> Result<Gap, NotConverged> {
         let normal = if apart.dot(normal) > CERTIFIED_GAP { apart.normalize() } else { normal };
         let (low, high) = (separation(first, second, normal), apart.dot(normal));
         if (high - low).abs() <= CERTIFIED_GAP {
+            // Along a line or face of contact the two points may come from different places of it.
+            let stray = (apart.length() - low.abs()).abs() > CERTIFIED_GAP;
+            let points = if stray { [on_first, on_first + normal * low] } else { points };
             return Ok(Gap { distance: low, points, method: Method::Iterative });
         }
         directions.push(normal);
@@ -101,22 +106,28 @@ fn search(first: &Solid, second: &Solid, hints: &[Vector]) -> Result<Gap, NotCon
         }
     }
     let mut step = 0.1;
-    while step > SEARCH_FINEST_STEP {
+    for _ in 0..SEARCH_MOST_STEPS {
+        if step < SEARCH_FINEST_STEP {
+            break;
+        }
         let (side, other) = square_to(normal);
-        let better = (0..16)
-            .map(|turn| f64::from(turn) * std::f64::consts::TAU / 16.0)
+        // Enough headings to find the way up along an edge between two faces.
+        let better = (0..SEARCH_HEADINGS)
+            .map(|turn| f64::from(turn) * std::f64::consts::TAU / f64::from(SEARCH_HEADINGS))
             .map(|angle| (normal + side * (step * angle.cos()) + other * (step * angle.sin())).normalize())
             .map(|candidate| (candidate, value(candidate)))
             .max_by(|a, b| a.1.total_cmp(&b.1));
         match better {
-            Some((candidate, found)) if found > best => (normal, best) = (candidate, found),
+            Some((candidate, found)) if found > best + SEARCH_LEAST_GAIN => (normal, best) = (candidate, found),
             _ => step /= 2.0,
         }
     }
     if !best.is_finite() {
         return Err(NotConverged);
     }
-    let points = [first.local_support_point(normal), second.local_support_point(-normal)];
+    // Stopping early errs to the safe side: a separation never exceeds the gap.
+    let on_first = first.local_support_point(normal);
+    let points = [on_first, on_first + normal * best];
     Ok(Gap { distance: best, points, method: Method::Search })
 }
 
@@ -136,4 +147,83 @@ fn square_to(normal: Vector) -> (Vector, Vector) {
     let away = if normal.x.abs() < 0.6 { Vector::X } else { Vector::Y };
     let side = normal.cross(away).normalize();
     (side, normal.cross(side))
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test that finds no gap should stop")]
+mod tests {
+    use super::super::{Disc, Slab, Spool};
+    use super::*;
+
+    fn disc(back: f64, up: f64, radius: f64) -> Solid {
+        Slab { discs: vec![Disc::new(back, up, radius)], low: -50.0, high: 50.0 }.into()
+    }
+
+    fn cylinder(start: [f64; 3], axis: Vector, radius: f64) -> Solid {
+        Spool::cylinder(Vector::new(start[0], start[1], start[2]), axis, 400.0, radius).into()
+    }
+
+    fn block(low: [f64; 3], high: [f64; 3]) -> Solid {
+        let corners = [(low[0], low[1]), (high[0], low[1]), (high[0], high[1]), (low[0], high[1])];
+        let discs = corners.map(|(back, up)| Disc::new(back, up, 0.0)).to_vec();
+        Slab { discs, low: low[2], high: high[2] }.into()
+    }
+
+    /// Closed forms: centre distance less radii, face distances, corner distances; each with its depth.
+    #[test]
+    fn gaps_and_depths_match_closed_forms() {
+        let half = std::f64::consts::FRAC_1_SQRT_2;
+        let cases = [
+            ("discs apart", disc(0.0, 0.0, 10.0), disc(30.0, 40.0, 15.0), 25.0),
+            ("discs touching", disc(0.0, 0.0, 10.0), disc(30.0, 40.0, 40.0), 0.0),
+            ("disc into disc", disc(0.0, 0.0, 10.0), disc(12.0, 5.0, 8.0), -5.0),
+            (
+                "parallel cylinders apart",
+                cylinder([0.0, 0.0, 0.0], Vector::Y, 9.0),
+                cylinder([30.0, 0.0, 40.0], Vector::Y, 7.0),
+                34.0,
+            ),
+            (
+                "parallel cylinders overlapping",
+                cylinder([0.0, 0.0, 0.0], Vector::Y, 9.0),
+                cylinder([6.0, 0.0, 8.0], Vector::Y, 7.0),
+                -6.0,
+            ),
+            (
+                "crossed cylinders apart",
+                cylinder([-200.0, 0.0, 0.0], Vector::X, 9.0),
+                cylinder([0.0, -200.0, 30.0], Vector::Y, 7.0),
+                14.0,
+            ),
+            (
+                "crossed cylinders overlapping",
+                cylinder([-200.0, 0.0, 0.0], Vector::X, 9.0),
+                cylinder([0.0, -200.0, 12.0], Vector::Y, 7.0),
+                -4.0,
+            ),
+            ("box corner to box corner", block([0.0; 3], [10.0; 3]), block([12.0, 13.0, 16.0], [20.0; 3]), 7.0),
+            ("box into box by its thinnest side", block([0.0; 3], [10.0; 3]), block([8.0, 7.0, 6.0], [20.0; 3]), -2.0),
+            ("box corner to cylinder", block([0.0; 3], [10.0; 3]), cylinder([13.0, -200.0, 14.0], Vector::Y, 2.0), 3.0),
+            (
+                "tilted cylinder over a face",
+                block([-50.0, -50.0, -10.0], [50.0, 50.0, 0.0]),
+                cylinder([0.0, 0.0, 20.0], Vector::new(half, 0.0, half), 5.0),
+                20.0 - 5.0 * half,
+            ),
+        ];
+        for (what, first, second, expected) in cases {
+            for (first, second) in [(&first, &second), (&second, &first)] {
+                let found = gap(first, second).unwrap();
+                assert!((found.distance - expected).abs() < 1e-4, "{what}: {} instead of {expected}", found.distance);
+                let searched = search(first, second, &[]).unwrap();
+                assert!(
+                    (searched.distance - expected).abs() < 1e-2,
+                    "{what}, by search: {} instead of {expected}",
+                    searched.distance
+                );
+                let between = (found.points[1] - found.points[0]).length();
+                assert!((between - expected.abs()).abs() < 1e-3, "{what}: the points are {between} apart");
+            }
+        }
+    }
 }

@@ -73,7 +73,10 @@ function createPlainRow(field) {
   return createRow(field, CONTROLS[field.kind](field), { isGroup: KINDS_WITH_SEVERAL_INPUTS.includes(field.kind) });
 }
 
-/** A control that brings its own label and cannot hold a wrong value. @param {Field} field @param {Control} control @returns {Row} */
+/**
+ * A control that brings its own label and cannot hold a wrong value.
+ * @param {Field} field @param {Control} control @returns {Row}
+ */
 function bareRow(field, control) {
   return { ...control, field, remark() {} };
 }

@@ -14,7 +14,9 @@ const FLAT_AXES = AXES.slice(0, 2);
 
 /** Three coordinates, which may all be left empty where the field may be left out. @param {Field} field @returns {Control} */
 export function vectorControl(field) {
-  const inputs = AXES.map((axis, index) => numberInput(`${field.key}.${index}`, { isSigned: true, name: `${field.label}, ${axis}` }));
+  const inputs = AXES.map(
+    (axis, index) => numberInput(`${field.key}.${index}`, { isSigned: true, name: `${field.label}, ${axis}` }),
+  );
   const table = element("div", { className: "points points-3" }, ...headings(AXES), ...inputs);
   table.addEventListener("edit", (event) => {
     if (event.target === table) return;

@@ -20,7 +20,10 @@ const LINES = [
 const POST_LINES = [
   { label: "Post face from the axle", cells: ({ post }) => [post ? readable(post.face_distance, 2) : ""] },
   { label: "Bolts along the face", cells: ({ post }) => post ? post.along.map((place) => readable(place, 2)) : [] },
-  { label: "Bolt axis (back, up, out)", cells: ({ post }) => [post ? post.axis.map((part) => readable(part, 3)).join(", ") : ""] },
+  {
+    label: "Bolt axis (back, up, out)",
+    cells: ({ post }) => [post ? post.axis.map((part) => readable(part, 3)).join(", ") : ""],
+  },
 ];
 
 /** The numbers a builder scribes on the plate. */
