@@ -1,1 +1,28 @@
-fn main() {}
+//! How long one report, one drawing and one reading of a file take: `cargo bench -p tabwright-core`.
+
+use divan::{Bencher, black_box};
+use tabwright_core::drawing::{View, draw};
+use tabwright_core::{Setup, report};
+
+fn main() {
+    divan::main();
+}
+
+#[divan::bench]
+fn one_report(bencher: Bencher<'_, '_>) {
+    let setup = Setup::default();
+    bencher.bench(|| report(black_box(&setup)));
+}
+
+#[divan::bench(args = ["side", "section"])]
+fn one_drawing(bencher: Bencher<'_, '_>, view: &str) {
+    let setup = Setup::default();
+    let view = if view == "side" { View::Side } else { View::Section };
+    bencher.bench(|| draw(black_box(&setup), view));
+}
+
+#[divan::bench]
+fn one_setup_from_json_text(bencher: Bencher<'_, '_>) {
+    let text = serde_json::to_string(&Setup::default()).unwrap_or_default();
+    bencher.bench(|| Setup::from_json(black_box(&text)));
+}

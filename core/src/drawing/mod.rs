@@ -128,7 +128,8 @@ fn document(scene: &Scene<'_>, view: View, canvas: Canvas, low: f64, high: f64) 
         View::Section => ("Section along the leg", "Section"),
     };
     let title = format!("{looks}. {}", scene.report.summary);
-    let heading = format!("{heading}: {}", scene.report.verdict.word().to_lowercase());
+    // The words are plain ASCII; full Unicode lower case would cost the page 13 kB of tables.
+    let heading = format!("{heading}: {}", scene.report.verdict.word().to_ascii_lowercase());
     let word = Label { text: &heading, class: "label verdict-word", size: 8.0, anchor: "start" };
     let body = canvas.note([-scene.half_width + 4.0, low + 11.0], &word).into_group();
     Document::new()
