@@ -23,6 +23,9 @@ pub(super) struct Label<'a> {
     pub(super) anchor: &'a str,
 }
 
+/// Width of a character against its size, on the wide side: a page may set the number larger.
+const CHAR_WIDTH: f64 = 0.85;
+
 /// Plain looks of a class, for a drawing that is looked at without the page.
 fn looks(class: &str) -> (&'static str, &'static str) {
     match class.split(' ').next().unwrap_or_default() {
@@ -145,8 +148,11 @@ impl Canvas {
     pub(super) fn dimension(mut self, from: [f64; 2], to: [f64; 2], place: [f64; 2], label: &Label<'_>) -> Self {
         let ([x1, y1], [x2, y2]) = (self.at(from), self.at(to));
         let plain = |line: Line| line.set("stroke", "#222222");
+        // The leader stops where the text begins.
+        let width = label.text.chars().count() as f64 * label.size * CHAR_WIDTH;
+        let text_start = if label.anchor == "start" { place[0] + width } else { place[0] - width };
         let leader = Line::new().set("x1", (x1 + x2) / 2.0).set("y1", (y1 + y2) / 2.0);
-        let leader = leader.set("x2", rounded(place[0])).set("y2", rounded(place[1]));
+        let leader = leader.set("x2", rounded(text_start)).set("y2", rounded(place[1] - label.size / 2.0));
         let end = |x: f64, y: f64| {
             Circle::new().set("cx", x).set("cy", y).set("r", 1.2).set("class", "dimension end").set("stroke", "#222222")
         };
