@@ -26,7 +26,7 @@ pub const VERSION: u32 = 1;
 ///
 /// Lengths in mm, angles in degrees, masses in kg. A `Setup` made by [`Setup::read`] holds only finite numbers inside
 /// the table's hard ranges that go together; the fields are public so that a search may vary them, and
-/// [`Setup::problems`] tells whether the result is still one that can be worked out.
+/// [`Setup::checked`] tells whether the result is still one that can be worked out.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Setup {
     /// Version of the shape, [`VERSION`].
