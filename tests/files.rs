@@ -30,15 +30,21 @@ fn a_broken_file_says_what_is_wrong_with_it() {
             "wheel.rotor_colour is not a field of a setup. Remove it, or was \"rotor",
         ),
         ("text-for-number", "wheel.rotor_diameter", "Rotor size must be a number from 90 to 320 mm, such as 203."),
-        ("not-a-number", "", "This is not a whole JSON file: expected value at line"),
+        ("not-a-number", "", "This is not JSON: expected value at line 6"),
         ("out-of-range", "fork.tube_gap", "Between the tubes is −5, below what can be worked out. Give 40 to 300 mm."),
-        ("truncated", "", "This is not a whole JSON file: EOF while parsing"),
+        ("truncated", "", "The file ends too early, in line 57."),
     ];
     for (file, field, message) in cases {
         let found = Setup::from_json(&fixture_text(&format!("broken/{file}.json"))).err().unwrap_or_default();
         let told = found.iter().find(|problem| problem.field == field);
         assert!(told.is_some_and(|problem| problem.message.starts_with(message)), "{file}: {found:#?}");
     }
+}
+
+#[test]
+fn a_fault_in_the_text_shows_its_line_and_so_its_field() {
+    let found = Setup::from_json(&fixture_text("broken/not-a-number.json")).err().unwrap_or_default();
+    assert_eq!(found.first().map(|problem| problem.value.as_str()), Some("\"hub_width\": NaN,"));
 }
 
 #[test]

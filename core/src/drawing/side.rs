@@ -7,6 +7,8 @@ use crate::setup::BoltSize;
 use crate::solid::{Disc, Solid, Vector};
 use crate::words::mm;
 
+/// From the page's upper edge to the base of a number in its corner, mm.
+const CORNER: f64 = 14.0;
 /// The page reaches at least this far above the axle, mm.
 const LEAST_ABOVE: f64 = 150.0;
 
@@ -25,7 +27,7 @@ pub(super) fn draw(scene: &Scene<'_>, canvas: Canvas) -> (Canvas, f64, f64) {
     let canvas = plate(scene, canvas);
     let canvas = caliper(scene, canvas, above);
     let canvas = envelopes(scene, canvas, above);
-    (binding(scene, headings(scene, canvas, below)), -above, below)
+    (binding(scene, headings(scene, canvas, below), above), -above, below)
 }
 
 /// How far the page reaches above and below the axle, mm.
@@ -132,18 +134,18 @@ fn headings(scene: &Scene<'_>, canvas: Canvas, below: f64) -> Canvas {
 }
 
 /// The binding gap, its number drawn at the page's edge, clear of caliper and tube.
-fn binding(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
+fn binding(scene: &Scene<'_>, canvas: Canvas, above: f64) -> Canvas {
     let Some(pair) = scene.binding() else {
         return canvas;
     };
     let [from, to] = pair.points.map(|[back, up, _]| [back, up]);
     let middle = canvas.at([(from[0] + to[0]) / 2.0, (from[1] + to[1]) / 2.0]);
     let pads = canvas.at(flat(scene.frame.origin));
-    // A gap beside the tube has free room on the far side of the tube; one further out has it above the caliper.
+    // A gap beside the tube has free room on the far side of the tube; one further out has it in the page's corner.
     let beside_tube =
         middle[0].abs() < pads[0].abs() && (middle[0] - pads[0]).abs() > scene.setup.caliper.pad.length / 2.0;
     let side = if (middle[0] < 0.0) == beside_tube { 1.0 } else { -1.0 };
-    let place = [side * (scene.half_width - 4.0), middle[1] - if beside_tube { 0.0 } else { 30.0 }];
+    let place = [side * (scene.half_width - 4.0), if beside_tube { middle[1] } else { CORNER - above }];
     canvas.dimension(from, to, place, &gap_label(&mm(pair.gap), side))
 }
 

@@ -142,10 +142,7 @@ impl Setup {
     /// # Errors
     /// As [`Setup::read`]; text that is not JSON gives one problem with line and column.
     pub fn from_json(text: &str) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
-        let json: Value = serde_json::from_str(text).map_err(|error| {
-            let message = format!("This is not a whole JSON file: {error}. Save it again, or open another.");
-            vec![Problem { field: String::new(), value: String::new(), message }]
-        })?;
+        let json: Value = serde_json::from_str(text).map_err(|error| vec![not_json(text, &error)])?;
         Setup::read(&json)
     }
 
@@ -158,6 +155,21 @@ impl Setup {
         let json = serde_json::to_value(self).unwrap_or(Value::Null);
         Setup::read(&json).map(|(_, warnings)| warnings)
     }
+}
+
+/// The most of a faulty line that is repeated in a message, in characters.
+const SHOWN_LINE_CHARS: usize = 60;
+
+/// What is wrong with text that is not JSON, with the line at fault: it names the field.
+fn not_json(text: &str, error: &serde_json::Error) -> Problem {
+    let line = text.lines().nth(error.line().saturating_sub(1)).unwrap_or_default();
+    let value: String = line.trim().chars().filter(|char| !char.is_control()).take(SHOWN_LINE_CHARS).collect();
+    let message = if error.is_eof() {
+        format!("The file ends too early, in line {}. Save it again whole, or open another.", error.line())
+    } else {
+        format!("This is not JSON: {error}. A value must be a plain number, text in quotes, true or false.")
+    };
+    Problem { field: String::new(), value, message }
 }
 
 /// One group of a form, with its rows.
