@@ -129,6 +129,19 @@ fn numbers_that_are_none_are_refused_in_code_too() {
 }
 
 #[test]
+fn numbers_next_to_nothing_are_worked_out_like_nothing() {
+    for tiny in [f64::MIN_POSITIVE, 2e-308, 5e-324, 1e-160, -1e-200] {
+        let report = |value: f64| {
+            let setup = tabwright_tests::setup_with(&json!({"fork": {"axle_offset": value}, "tab": {"clock": value}}));
+            tabwright_tests::report_of(&setup)
+        };
+        for (here, there) in report(tiny).pairs.iter().zip(&report(0.0).pairs) {
+            tabwright_tests::assert_near(here.gap, there.gap, 1e-6, here.name);
+        }
+    }
+}
+
+#[test]
 fn fields_that_contradict_each_other_are_refused() {
     assert_eq!(only_problem(json!({"wheel": {"rotor_inset": 50}})).field, "wheel.rotor_inset");
     assert_eq!(only_problem(json!({"fork": {"tube_wall": 12, "tube_diameter": 20}})).field, "fork.tube_wall");

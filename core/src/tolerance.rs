@@ -22,3 +22,7 @@ pub(crate) const SEARCH_MOST_STEPS: u32 = 2000;
 
 /// Headings tried around the best direction at each step of that search.
 pub(crate) const SEARCH_HEADINGS: u32 = 256;
+
+/// A part of a direction shorter than this has none of its own: dividing by it could overflow, and what it stands for
+/// moves no point by more than rounding does.
+pub(crate) const NO_DIRECTION: f64 = 1e-100;

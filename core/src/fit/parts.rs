@@ -194,3 +194,25 @@ fn line(setup: &Setup, frame: &CaliperFrame) -> Part {
     let axis = frame.direction(line.direction).normalize();
     Part::new("line", Spool::cylinder(frame.point(line.exit), axis, BOOT_LENGTH, line.diameter / 2.0))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand, on the default setup: the hole at the tube's side is nearest to the neck's upper end (0, 87); on a short
+    /// lap it would be nearest to the eye.
+    #[test]
+    fn the_web_runs_from_the_nearer_land_to_the_nearer_end_of_the_dropout() {
+        let discs = |setup: &Setup| match web(setup, &CaliperFrame::of(setup)).solid {
+            Solid::Slab(slab) => slab.discs,
+            Solid::Spool(_) => Vec::new(),
+        };
+        let mut setup = Setup::default();
+        let [land, root] = discs(&setup)[..] else { unreachable!("a web is the hull of two discs") };
+        assert_eq!(root, Disc::new(0.0, 87.0, 13.0));
+        assert!((land.back - 33.351952).abs() < 1e-6 && (land.up - 117.042288).abs() < 1e-6 && land.radius == 9.0);
+        setup.tab.clock = 170.0;
+        let [_, root] = discs(&setup)[..] else { unreachable!("a web is the hull of two discs") };
+        assert_eq!(root, Disc::new(0.0, 0.0, 16.0));
+    }
+}

@@ -3,6 +3,7 @@
 use parry3d_f64::shape::SupportMap;
 
 use super::Vector;
+use crate::tolerance::NO_DIRECTION;
 
 /// A disc in the wheel plane; a point where the radius is 0.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -79,7 +80,7 @@ impl Slab {
                 (best, furthest) = (*disc, value);
             }
         }
-        let per_length = if in_plane > 0.0 { best.radius / in_plane } else { 0.0 };
+        let per_length = if in_plane > NO_DIRECTION { best.radius / in_plane } else { 0.0 };
         let out = if dir.z >= 0.0 { self.high } else { self.low };
         Vector::new(best.back + dir.x * per_length, best.up + dir.y * per_length, out)
     }
@@ -91,7 +92,7 @@ impl Spool {
         let length = square.length();
         let reach = |end: usize| self.ends[end].dot(dir) + self.radii[end] * length;
         let end = usize::from(reach(1) > reach(0));
-        let per_length = if length > 0.0 { self.radii[end] / length } else { 0.0 };
+        let per_length = if length > NO_DIRECTION { self.radii[end] / length } else { 0.0 };
         self.ends[end] + square * per_length
     }
 }
