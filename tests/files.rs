@@ -2,6 +2,7 @@
 
 use proptest::prelude::*;
 use serde_json::{Value, json};
+use tabwright_core::drawing::{View, draw};
 use tabwright_core::{Problem, Setup, describe_fields};
 use tabwright_tests::{default_json, fixture_text, merge};
 
@@ -226,6 +227,30 @@ proptest! {
                 prop_assert!(!text.contains("null"), "{text}");
             }
             Err(problems) => prop_assert!(problems.iter().all(|problem| !problem.message.is_empty())),
+        }
+    }
+
+    /// Every number anywhere in its hard range, all at once; the bodies and points stay as they are.
+    #[test]
+    fn any_setup_inside_the_hard_ranges_is_worked_out_or_refused_in_words(shares in prop::collection::vec(0.0..=1.0, 100)) {
+        let mut json = default_json();
+        let groups = describe_fields();
+        for (field, share) in groups.iter().flat_map(|group| &group.fields).zip(shares) {
+            if let (Some([low, high]), Some(slot)) = (field.hard, json.pointer_mut(&format!("/{}", field.key.replace('.', "/")))) {
+                let share: f64 = share;
+                *slot = json!(low + (high - low) * share);
+            }
+        }
+        if let Ok((setup, _)) = Setup::read(&json) {
+            let report = tabwright_core::report(&setup).map_err(|problems| TestCaseError::fail(format!("{problems:?}")))?;
+            let text = serde_json::to_string(&report).unwrap_or_default();
+            let nulls = text.matches("null").count();
+            // Only a post that is not there and a way out that is not blocked may be null.
+            prop_assert!(nulls <= 3, "{text}");
+            for view in [View::Side, View::Section] {
+                let svg = draw(&setup, view).unwrap_or_default();
+                prop_assert!(svg.starts_with("<svg") && !svg.contains("NaN") && !svg.contains("inf"), "{svg}");
+            }
         }
     }
 
