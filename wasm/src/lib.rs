@@ -5,8 +5,9 @@
 
 use serde::Serialize;
 use serde_json::Value;
-use tabwright_core::drawing::{View, draw};
-use tabwright_core::{Problem, Report, Setup, describe_fields, report as report_on};
+use tabwright_core::drawing::{View, draw_as_read};
+use tabwright_core::fit::report_as_read;
+use tabwright_core::{Problem, Report, Setup, Warning, describe_fields};
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -49,7 +50,7 @@ pub fn default_setup() -> SetupObject {
 /// The full report on a setup, or what is wrong with it.
 #[wasm_bindgen]
 pub fn report(setup: SetupObject) -> ReportResult {
-    let result = read(setup).and_then(|setup| report_on(&setup));
+    let result = read(setup).and_then(|(setup, warnings)| report_as_read(&setup, warnings));
     let answer = match &result {
         Ok(report) => Answer { ok: true, report: Some(report), ..Answer::default() },
         Err(errors) => Answer { errors: Some(errors), ..Answer::default() },
@@ -60,7 +61,7 @@ pub fn report(setup: SetupObject) -> ReportResult {
 /// A drawing of a setup as SVG text, or what is wrong with it. `view` is `"side"` or `"section"`.
 #[wasm_bindgen]
 pub fn drawing(setup: SetupObject, view: &str) -> DrawingResult {
-    let result = read_view(view).and_then(|view| draw(&read(setup)?, view));
+    let result = read_view(view).and_then(|view| draw_as_read(&read(setup)?.0, view));
     let answer = match &result {
         Ok(svg) => Answer { ok: true, svg: Some(svg), ..Answer::default() },
         Err(errors) => Answer { errors: Some(errors), ..Answer::default() },
@@ -79,13 +80,13 @@ struct Answer<'a> {
     errors: Option<&'a [Problem]>,
 }
 
-fn read(setup: SetupObject) -> Result<Setup, Vec<Problem>> {
+fn read(setup: SetupObject) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
     let json: Value = serde_wasm_bindgen::from_value(setup.into()).map_err(|error| {
         vec![problem(format!(
             "The setup is not plain data: {error}. Give an object like the one default_setup() returns."
         ))]
     })?;
-    Setup::read(&json).map(|(setup, _)| setup)
+    Setup::read(&json)
 }
 
 fn read_view(view: &str) -> Result<View, Vec<Problem>> {

@@ -16,7 +16,7 @@ mod side;
 use svg::Document;
 use svg::node::element::{ClipPath, Definitions, Rectangle, Title};
 
-use crate::fit::{CaliperFrame, Parts, Report, report};
+use crate::fit::{CaliperFrame, Parts, Report, report_as_read};
 use crate::setup::{Problem, Setup, Side};
 use crate::solid::Vector;
 use canvas::{Canvas, Label};
@@ -71,7 +71,7 @@ impl Scene<'_> {
 /// Draws a setup; the result is a whole SVG document.
 ///
 /// # Errors
-/// As [`report`].
+/// As [`report`](crate::report).
 ///
 /// ```
 /// use tabwright_core::{Setup, drawing::{View, draw}};
@@ -79,7 +79,16 @@ impl Scene<'_> {
 /// assert!(svg.starts_with("<svg") && svg.contains("view-side verdict-clears"));
 /// ```
 pub fn draw(setup: &Setup, view: View) -> Result<String, Vec<Problem>> {
-    let report = report(setup)?;
+    setup.checked()?;
+    draw_as_read(setup, view)
+}
+
+/// Draws a setup just as [`Setup::read`] returned it; spares a second check.
+///
+/// # Errors
+/// As [`report_as_read`].
+pub fn draw_as_read(setup: &Setup, view: View) -> Result<String, Vec<Problem>> {
+    let report = report_as_read(setup, Vec::new())?;
     let parts = Parts::of(setup);
     let frame = CaliperFrame::of(setup);
     let half_width = stepped(widest(setup, &frame) + PAGE_EDGE).max(LEAST_HALF_WIDTH);

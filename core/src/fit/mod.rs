@@ -21,4 +21,5 @@ pub use parts::{BOOT_LENGTH, Part, Parts, TUBE_LENGTH, neck_top};
 pub use removal::{WheelRemoval, bridge_radius, wheel_removal};
 pub use report::{
     LateralReport, LineReport, Outcome, PadReport, PairReport, RecessReport, RemovalReport, Report, report,
+    report_as_read,
 };

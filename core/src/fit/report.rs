@@ -190,7 +190,14 @@ pub struct RemovalReport {
 /// assert_eq!(report.verdict, Outcome::Hits);
 /// ```
 pub fn report(setup: &Setup) -> Result<Report, Vec<Problem>> {
-    let mut warnings = setup.checked()?;
+    report_as_read(setup, setup.checked()?)
+}
+
+/// The full report on a setup just as [`Setup::read`] returned it, with its warnings; spares a second check.
+///
+/// # Errors
+/// A problem without a field where a gap could not be found.
+pub fn report_as_read(setup: &Setup, mut warnings: Vec<Warning>) -> Result<Report, Vec<Problem>> {
     let parts = Parts::of(setup);
     let Ok(pairs) = clearances(setup, &parts) else {
         return Err(vec![no_gap()]);
