@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde_json::Value;
 use tabwright_core::fit::{Parts, clearances};
 use tabwright_core::solid::Method;
+use tabwright_core::tolerance::AT_THE_LIMIT;
 use tabwright_tests::{assert_near, fixture_text, pair, report_of, setup_with};
 
 /// Accuracy promised of every gap, mm.
@@ -35,7 +36,7 @@ fn every_gap_agrees_with_the_solid_modelling_kernel() {
             let (gap, volume) = (answer["gap"].as_f64().unwrap_or(f64::NAN), answer["overlap_volume"].as_f64());
             if volume.is_some_and(|volume| volume > 0.0) {
                 assert!(
-                    got <= GAP_TOLERANCE,
+                    got <= AT_THE_LIMIT,
                     "{name} overlaps by {volume:?} mm³ but has gap {got}: {}",
                     case["changes"]
                 );
