@@ -2,6 +2,7 @@
 
 use divan::{Bencher, black_box};
 use tabwright_core::drawing::{View, draw};
+use tabwright_core::search::ring;
 use tabwright_core::{Setup, report};
 
 fn main() {
@@ -25,4 +26,11 @@ fn one_drawing(bencher: Bencher<'_, '_>, view: &str) {
 fn one_setup_from_json_text(bencher: Bencher<'_, '_>) {
     let text = serde_json::to_string(&Setup::default()).unwrap_or_default();
     bencher.bench(|| Setup::from_json(black_box(&text)));
+}
+
+#[divan::bench(args = [160.0, 180.0, 203.0])]
+fn one_ring(bencher: Bencher<'_, '_>, rotor: f64) {
+    let mut setup = Setup::default();
+    setup.wheel.rotor_diameter = rotor;
+    bencher.bench(|| ring(black_box(&setup)));
 }

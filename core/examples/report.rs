@@ -3,10 +3,12 @@
 //! One file gives one indented object, several give one line each. A file that cannot be read or worked out has its
 //! problems on standard error; then the exit code is 2, after all files have been looked at.
 
-use std::io::Read;
+mod files;
+
 use std::process::ExitCode;
 
-use tabwright_core::{Problem, Report, Setup, report};
+use files::{describe, read_setup};
+use tabwright_core::{Report, report};
 
 fn main() -> ExitCode {
     let files: Vec<String> = std::env::args().skip(1).collect();
@@ -16,7 +18,7 @@ fn main() -> ExitCode {
     }
     let mut code = ExitCode::SUCCESS;
     for file in &files {
-        match report_on(file) {
+        match read_setup(file).and_then(|setup| report(&setup)) {
             Ok(report) => println!("{}", to_json(&report, files.len() == 1)),
             Err(problems) => {
                 problems.iter().for_each(|problem| eprintln!("{}", describe(file, problem)));
@@ -25,29 +27,6 @@ fn main() -> ExitCode {
         }
     }
     code
-}
-
-fn report_on(file: &str) -> Result<Report, Vec<Problem>> {
-    let text = read(file).map_err(|error| {
-        vec![Problem { field: String::new(), value: String::new(), message: format!("cannot be read: {error}.") }]
-    })?;
-    let (setup, _) = Setup::from_json(&text)?;
-    report(&setup)
-}
-
-fn read(file: &str) -> std::io::Result<String> {
-    if file != "-" {
-        return std::fs::read_to_string(file);
-    }
-    let mut text = String::new();
-    std::io::stdin().read_to_string(&mut text)?;
-    Ok(text)
-}
-
-fn describe(file: &str, problem: &Problem) -> String {
-    let field = if problem.field.is_empty() { String::new() } else { format!("{}: ", problem.field) };
-    let value = if problem.value.is_empty() { String::new() } else { format!(" (found {})", problem.value) };
-    format!("{file}: {field}{}{value}", problem.message)
 }
 
 fn to_json(report: &Report, indented: bool) -> String {

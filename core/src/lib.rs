@@ -24,6 +24,7 @@
 
 pub mod drawing;
 pub mod fit;
+pub mod search;
 mod setup;
 pub mod solid;
 pub mod tolerance;

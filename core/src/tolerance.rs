@@ -26,3 +26,22 @@ pub(crate) const SEARCH_HEADINGS: u32 = 256;
 /// A part of a direction shorter than this has none of its own: dividing by it could overflow, and what it stands for
 /// moves no point by more than rounding does.
 pub(crate) const NO_DIRECTION: f64 = 1e-100;
+
+/// Edges of stretches of clock angles are found to this, degrees: a seventieth of a millimetre at the caliper.
+pub const CLOCK_EDGE: f64 = 0.01;
+
+/// Width of the intervals a search over clock angles starts from, degrees.
+pub(crate) const CLOCK_FIRST_LOOK: f64 = 15.0;
+
+/// Clock angles are sampled this closely to tell which pair binds and where there is most room, degrees.
+pub(crate) const CLOCK_SAMPLE: f64 = 3.0;
+
+/// A tube end is found to this, mm: a tenth of what is asked of the shortest dropout.
+pub(crate) const TUBE_END_BRACKET: f64 = 1e-3;
+
+/// Where neck and web stand in the way, tube ends are tried this closely at least, mm; a place that opens and closes
+/// again over a shorter slide can be missed.
+pub(crate) const TUBE_END_STEP: f64 = 0.5;
+
+/// Where two rotors share a tab, their margins are compared this closely, degrees.
+pub(crate) const CLOCK_LOOK: f64 = 0.5;

@@ -29,6 +29,18 @@ pub(crate) fn percent(share: f64) -> String {
     format!("{:.0} %", (share * 100.0 + 1e-9).floor())
 }
 
+/// A ratio as a change: `12 % harder`, `11 % weaker`, `as hard`.
+pub(crate) fn percent_change(ratio: f64) -> String {
+    let change = ((ratio - 1.0) * 100.0).round();
+    if change > 0.0 {
+        format!("{change:.0} % harder")
+    } else if change < 0.0 {
+        format!("{:.0} % weaker", -change)
+    } else {
+        "as hard".to_owned()
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

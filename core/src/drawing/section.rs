@@ -85,7 +85,7 @@ fn tube(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
 }
 
 fn plate(scene: &Scene<'_>, mut canvas: Canvas) -> Canvas {
-    for part in &scene.parts.dropout {
+    for part in [&scene.parts.eye, &scene.parts.neck] {
         canvas = slab(scene, canvas, "plate", "Dropout", part);
     }
     for part in scene.parts.web.iter().chain(&scene.parts.lands) {

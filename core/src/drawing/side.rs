@@ -58,7 +58,7 @@ fn slab(scene: &Scene<'_>, canvas: Canvas, class: &str, title: &str, part: &Part
 
 fn plate(scene: &Scene<'_>, mut canvas: Canvas) -> Canvas {
     let setup = scene.setup;
-    for part in &scene.parts.dropout {
+    for part in [&scene.parts.eye, &scene.parts.neck] {
         canvas = slab(scene, canvas, "plate", "Dropout", part);
     }
     for part in scene.parts.web.iter().chain(&scene.parts.lands) {

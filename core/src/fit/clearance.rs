@@ -2,9 +2,9 @@
 
 use super::frame::{CaliperFrame, radial, rotor_plane};
 use super::lateral::recess;
-use super::parts::{Part, Parts};
+use super::parts::{Parts, Piece};
 use super::removal::bridge_radius;
-use crate::setup::Setup;
+use crate::setup::{Mount, Setup};
 use crate::solid::{Method, NotConverged, Vector, gap};
 use crate::tolerance::AT_THE_LIMIT;
 
@@ -136,64 +136,82 @@ impl Pair {
     }
 }
 
-/// The gaps of every pair that a setup has, in the order of [`PairName`].
+/// Two pieces that must keep apart, and the pair they count towards.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Check {
+    pub(crate) name: PairName,
+    pub(crate) pieces: [Piece; 2],
+}
+
+/// Everything that must keep apart, in the order of [`PairName`]; the throat, which is no pair of solids, not included.
 ///
 /// A lap joint touches by design, so tab and tube are a pair only where the tab's outer face reaches beyond the tube's
 /// inner side; posts have no flat tab.
+pub(crate) fn checks(setup: &Setup) -> Vec<Check> {
+    let has_tab = setup.caliper.mount == Mount::SideLug;
+    let bodies = || setup.caliper.bodies.iter().enumerate();
+    let all: Vec<Piece> = bodies().map(|(index, _)| Piece::Body(index)).collect();
+    let unbolted: Vec<Piece> = bodies().filter(|(_, body)| !body.bolted).map(|(index, _)| Piece::Body(index)).collect();
+    let plate: &[Piece] =
+        if has_tab { &[Piece::Eye, Piece::Neck, Piece::Lands, Piece::Web] } else { &[Piece::Eye, Piece::Neck] };
+    let beside_tube = has_tab && recess(setup).value + setup.tab.offset > AT_THE_LIMIT;
+    let groups: [(PairName, &[Piece], &[Piece]); 12] = [
+        (PairName::TabTube, if beside_tube { &[Piece::Lands] } else { &[] }, &[Piece::Tube]),
+        (PairName::CaliperTube, &all, &[Piece::Tube]),
+        (PairName::CaliperPlate, &unbolted, plate),
+        (PairName::CaliperSpokes, &all, &[Piece::Spokes]),
+        (PairName::CaliperNut, &all, &[Piece::Nut]),
+        (PairName::RotorTube, &[Piece::Rotor], &[Piece::Tube]),
+        (PairName::RotorPlate, &[Piece::Rotor], plate),
+        (PairName::NutTube, &[Piece::Nut], &[Piece::Tube]),
+        (PairName::ToolTube, &[Piece::Tool(0), Piece::Tool(1)], &[Piece::Tube]),
+        (PairName::LineTube, &[Piece::Line], &[Piece::Tube]),
+        (PairName::LineRotor, &[Piece::Line], &[Piece::Rotor]),
+        (PairName::LineSpokes, &[Piece::Line], &[Piece::Spokes]),
+    ];
+    let mut checks = Vec::with_capacity(all.len() * 7 + 16);
+    for (name, group, others) in groups {
+        for &first in group {
+            checks.extend(others.iter().map(|&second| Check { name, pieces: [first, second] }));
+        }
+    }
+    checks
+}
+
+/// The gaps of every pair that a setup has, in the order of [`PairName`].
 ///
 /// # Errors
 /// [`NotConverged`] where a gap could not be found; see [`gap`].
 pub fn clearances(setup: &Setup, parts: &Parts) -> Result<Vec<Pair>, NotConverged> {
-    let caliper = || parts.caliper.iter();
-    let one = std::slice::from_ref::<Part>;
-    let mut pairs = vec![
-        nearest(PairName::CaliperTube, setup, caliper(), || one(&parts.tube).iter())?,
-        nearest(PairName::CaliperPlate, setup, parts.unbolted(), || parts.plate())?,
-        nearest(PairName::CaliperSpokes, setup, caliper(), || one(&parts.spokes).iter())?,
-        nearest(PairName::CaliperNut, setup, caliper(), || one(&parts.nut).iter())?,
-        Some(throat(setup)),
-        nearest(PairName::RotorTube, setup, one(&parts.rotor).iter(), || one(&parts.tube).iter())?,
-        nearest(PairName::RotorPlate, setup, one(&parts.rotor).iter(), || parts.plate())?,
-        nearest(PairName::NutTube, setup, one(&parts.nut).iter(), || one(&parts.tube).iter())?,
-        nearest(PairName::ToolTube, setup, parts.tools.iter(), || one(&parts.tube).iter())?,
-        nearest(PairName::LineTube, setup, one(&parts.line).iter(), || one(&parts.tube).iter())?,
-        nearest(PairName::LineRotor, setup, one(&parts.line).iter(), || one(&parts.rotor).iter())?,
-        nearest(PairName::LineSpokes, setup, one(&parts.line).iter(), || one(&parts.spokes).iter())?,
-    ];
-    if recess(setup).value + setup.tab.offset > AT_THE_LIMIT {
-        pairs.insert(0, nearest(PairName::TabTube, setup, parts.lands.iter(), || one(&parts.tube).iter())?);
-    }
-    Ok(pairs.into_iter().flatten().collect())
-}
-
-/// The smallest gap between any piece of one group and any of another; `None` where a group is empty.
-fn nearest<'a, Others: Iterator<Item = &'a Part>>(
-    name: PairName,
-    setup: &Setup,
-    group: impl Iterator<Item = &'a Part>,
-    others: impl Fn() -> Others,
-) -> Result<Option<Pair>, NotConverged> {
-    let mut found: Option<Pair> = None;
-    for first in group {
-        for second in others() {
-            let gap = gap(&first.solid, &second.solid)?;
-            if found.as_ref().is_none_or(|pair| gap.distance < pair.gap) {
-                found = Some(Pair {
-                    name,
-                    parts: [first.name.clone(), second.name.clone()],
-                    gap: gap.distance,
-                    required: name.required(setup),
-                    points: gap.points,
-                    method: gap.method,
-                });
-            }
+    let mut pairs = vec![throat(setup)];
+    for Check { name, pieces } in checks(setup) {
+        let [Some(first), Some(second)] = pieces.map(|piece| parts.get(piece)) else {
+            continue;
+        };
+        let gap = gap(&first.solid, &second.solid)?;
+        let found = pairs.iter().position(|pair| pair.name == name);
+        if found.is_some_and(|at| pairs[at].gap <= gap.distance) {
+            continue;
+        }
+        let pair = Pair {
+            name,
+            parts: [first.name.clone(), second.name.clone()],
+            gap: gap.distance,
+            required: name.required(setup),
+            points: gap.points,
+            method: gap.method,
+        };
+        match found {
+            Some(at) => pairs[at] = pair,
+            None => pairs.push(pair),
         }
     }
-    Ok(found)
+    pairs.sort_by_key(|pair| pair.name);
+    Ok(pairs)
 }
 
 /// The rotor's edge against the inside of the bridge, on the radius through the pads' middle.
-fn throat(setup: &Setup) -> Pair {
+pub(crate) fn throat(setup: &Setup) -> Pair {
     let (edge, bridge) = (setup.wheel.rotor_diameter / 2.0, bridge_radius(setup));
     let at = |radius: f64| radial(setup.tab.clock) * radius + Vector::Z * rotor_plane(setup);
     Pair {

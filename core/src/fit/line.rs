@@ -5,7 +5,7 @@ use crate::setup::Setup;
 use crate::tolerance::AT_THE_LIMIT;
 
 /// Up the leg: at most this far from `up`, degrees.
-const UP_THE_LEG: f64 = 60.0;
+pub(crate) const UP_THE_LEG: f64 = 60.0;
 /// Across the leg: at most this far from `up`, degrees.
 const ACROSS: f64 = 120.0;
 

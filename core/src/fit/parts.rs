@@ -26,6 +26,33 @@ impl Part {
     }
 }
 
+/// One solid of a setup, by its place in [`Parts`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Piece {
+    /// The rotor.
+    Rotor,
+    /// The fork tube.
+    Tube,
+    /// Axle nut or skewer end.
+    Nut,
+    /// The spokes.
+    Spokes,
+    /// The dropout's eye.
+    Eye,
+    /// The dropout's neck.
+    Neck,
+    /// The hull of the tab's hole lands.
+    Lands,
+    /// What joins the lands to the dropout.
+    Web,
+    /// A body of the caliper, by its index.
+    Body(usize),
+    /// Room for the key on a bolt, by its index.
+    Tool(usize),
+    /// The first stretch of the line.
+    Line,
+}
+
 /// Every solid of a setup.
 ///
 /// A group holds the pieces that stand for one thing; a gap to the group is the gap to its nearest piece.
@@ -39,16 +66,16 @@ pub struct Parts {
     pub nut: Part,
     /// The spokes, as one cone.
     pub spokes: Part,
-    /// Eye and neck.
-    pub dropout: Vec<Part>,
+    /// The dropout's eye.
+    pub eye: Part,
+    /// The dropout's neck.
+    pub neck: Part,
     /// The hull of the two hole lands; none with posts.
     pub lands: Option<Part>,
     /// What joins the lands to the dropout; none with posts.
     pub web: Option<Part>,
     /// Every caliper body.
     pub caliper: Vec<Part>,
-    /// Whether each caliper body sits flat on the tab.
-    pub bolted: Vec<bool>,
     /// Room for the key on each caliper bolt.
     pub tools: Vec<Part>,
     /// The first stretch of the line.
@@ -66,24 +93,31 @@ impl Parts {
             tube: tube(setup),
             nut: nut(setup),
             spokes: spokes(setup),
-            dropout: vec![eye(setup), neck(setup)],
+            eye: eye(setup),
+            neck: neck(setup),
             lands,
             web,
             caliper: setup.caliper.bodies.iter().map(|body| caliper_body(setup, &frame, body)).collect(),
-            bolted: setup.caliper.bodies.iter().map(|body| body.bolted).collect(),
             tools: tools(setup, &frame),
             line: line(setup, &frame),
         }
     }
 
-    /// Dropout and tab: everything cut from plate.
-    pub fn plate(&self) -> impl Iterator<Item = &Part> {
-        self.dropout.iter().chain(&self.lands).chain(&self.web)
-    }
-
-    /// The caliper bodies that do not sit flat on the tab.
-    pub fn unbolted(&self) -> impl Iterator<Item = &Part> {
-        self.caliper.iter().zip(&self.bolted).filter(|(_, bolted)| !**bolted).map(|(part, _)| part)
+    /// One of the solids; none where the setup has no such piece.
+    pub fn get(&self, piece: Piece) -> Option<&Part> {
+        match piece {
+            Piece::Rotor => Some(&self.rotor),
+            Piece::Tube => Some(&self.tube),
+            Piece::Nut => Some(&self.nut),
+            Piece::Spokes => Some(&self.spokes),
+            Piece::Eye => Some(&self.eye),
+            Piece::Neck => Some(&self.neck),
+            Piece::Lands => self.lands.as_ref(),
+            Piece::Web => self.web.as_ref(),
+            Piece::Body(index) => self.caliper.get(index),
+            Piece::Tool(index) => self.tools.get(index),
+            Piece::Line => Some(&self.line),
+        }
     }
 }
 
@@ -142,17 +176,22 @@ fn lands(setup: &Setup, frame: &CaliperFrame) -> Option<Part> {
     (setup.caliper.mount == Mount::SideLug).then(part)
 }
 
-/// The hull of one land and one disc of the dropout: the pair whose centres are nearest.
+/// The two discs of the dropout that the tab's web may run to.
+pub(crate) fn web_roots(setup: &Setup) -> [Disc; 2] {
+    [neck_top(setup), Disc::new(0.0, 0.0, WEB_ROOT_SHARE * setup.dropout.eye_radius)]
+}
+
+/// Every web there could be, as land and root; the real one is the pair whose centres are nearest, the first of equals.
+pub(crate) fn web_choices([first, second]: [Disc; 2], [neck, eye]: [Disc; 2]) -> [[Disc; 2]; 4] {
+    [[first, neck], [first, eye], [second, neck], [second, eye]]
+}
+
+/// The hull of one land and one disc of the dropout.
 fn web(setup: &Setup, frame: &CaliperFrame) -> Part {
-    let roots = [neck_top(setup), Disc::new(0.0, 0.0, WEB_ROOT_SHARE * setup.dropout.eye_radius)];
-    let [first, second] = land_discs(setup, frame);
-    let mut nearest = (first, roots[0]);
-    for pair in [(first, roots[1]), (second, roots[0]), (second, roots[1])] {
-        if pair.0.centre_distance(&pair.1) < nearest.0.centre_distance(&nearest.1) {
-            nearest = pair;
-        }
-    }
-    Part::new("tab web", slab(vec![nearest.0, nearest.1], tab_plane(setup), setup.dropout.thickness))
+    let choices = web_choices(land_discs(setup, frame), web_roots(setup));
+    let length = |[land, root]: &[Disc; 2]| land.centre_distance(root);
+    let nearest = choices.iter().fold(choices[0], |best, pair| if length(pair) < length(&best) { *pair } else { best });
+    Part::new("tab web", slab(nearest.to_vec(), tab_plane(setup), setup.dropout.thickness))
 }
 
 fn caliper_body(setup: &Setup, frame: &CaliperFrame, body: &crate::setup::Body) -> Part {

@@ -39,13 +39,19 @@ pub fn wheel_removal(setup: &Setup) -> WheelRemoval {
     if setup.dropout.closed {
         return WheelRemoval::Sideways;
     }
+    let lean = nearest_lean(setup);
+    let (travel, gap) = passage(setup, lean);
+    if gap < -AT_THE_LIMIT { WheelRemoval::Blocked { gap, travel } } else { WheelRemoval::Free { gap } }
+}
+
+/// Where the rotor comes nearest to a point of the bridge on its way out, and how near, mm.
+///
+/// `lean` is the angle at the axle between the slot's direction and that point, rad, 0 to π; the gap grows with it.
+pub(crate) fn passage(setup: &Setup, lean: f64) -> (f64, f64) {
     let rotor = setup.wheel.rotor_diameter / 2.0;
     let bridge = bridge_radius(setup);
-    let lean = nearest_lean(setup, bridge);
     let travel = (bridge * lean.cos()).clamp(0.0, rotor);
-    let across = bridge * lean.sin();
-    let gap = across.hypot(bridge * lean.cos() - travel) - rotor;
-    if gap < -AT_THE_LIMIT { WheelRemoval::Blocked { gap, travel } } else { WheelRemoval::Free { gap } }
+    (travel, (bridge * lean.sin()).hypot(bridge * lean.cos() - travel) - rotor)
 }
 
 /// Distance of the bridge's inside from the axle, mm.
@@ -53,16 +59,22 @@ pub fn bridge_radius(setup: &Setup) -> f64 {
     pad_radius(setup) + setup.caliper.pad.height / 2.0 + setup.caliper.throat
 }
 
-/// Angle at the axle between the slot's direction and the nearest point of the bridge, rad, 0 to π.
-fn nearest_lean(setup: &Setup, bridge: f64) -> f64 {
+/// The clock angles over which the bridge reaches, from the pads' own, rad.
+pub(crate) fn bridge_span(setup: &Setup) -> [f64; 2] {
+    let bridge = bridge_radius(setup);
     let corners = setup.caliper.bodies.iter().flat_map(|body| &body.outline);
     let (low, high) = corners.fold((f64::MAX, f64::MIN), |(low, high), [cw, _]| (low.min(*cw), high.max(*cw)));
     // Wider than the bridge's circle means a quarter turn either way.
     let angle = |cw: f64| (cw / bridge).clamp(-1.0, 1.0).asin();
-    let (low, high) = match setup.side {
-        Side::Left => (angle(low), angle(high)),
-        Side::Right => (-angle(high), -angle(low)),
-    };
+    match setup.side {
+        Side::Left => [angle(low), angle(high)],
+        Side::Right => [-angle(high), -angle(low)],
+    }
+}
+
+/// Angle at the axle between the slot's direction and the nearest point of the bridge, rad, 0 to π.
+fn nearest_lean(setup: &Setup) -> f64 {
+    let [low, high] = bridge_span(setup);
     let (pads, slot) = (radial(setup.tab.clock), radial(setup.dropout.slot_direction));
     // Clock angle from the pads to the slot, in (−π, π].
     let to_slot = (slot.x * pads.y - slot.y * pads.x).atan2(slot.dot(pads));

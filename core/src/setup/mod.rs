@@ -137,6 +137,17 @@ impl Setup {
         if findings.problems.is_empty() { Ok((setup, findings.warnings)) } else { Err(findings.problems) }
     }
 
+    /// The row of the field table for a dotted path such as `wheel.hub_width`.
+    pub fn field(path: &str) -> Option<&'static Field> {
+        let mut found = None;
+        Setup::visit(&mut |field| {
+            if field.key == path {
+                found = Some(field);
+            }
+        });
+        found
+    }
+
     /// Reads a setup from the text of a JSON file.
     ///
     /// # Errors

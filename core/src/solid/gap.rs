@@ -10,6 +10,7 @@ use parry3d_f64::query::details::contact_support_map_support_map_with_params;
 use parry3d_f64::query::gjk::{GJKResult, VoronoiSimplex};
 use parry3d_f64::shape::SupportMap;
 
+use super::flat::slab_gap;
 use super::{Solid, Vector};
 use crate::tolerance::{
     CERTIFIED_GAP, SEARCH_DIRECTIONS, SEARCH_FINEST_STEP, SEARCH_HEADINGS, SEARCH_LEAST_GAIN, SEARCH_MOST_STEPS,
@@ -22,6 +23,8 @@ pub struct Gap {
     pub distance: f64,
     /// The two points that are nearest, or deepest in each other: first on the first solid, then on the second.
     pub points: [Vector; 2],
+    /// The unit vector, from the first solid to the second, along which they are exactly `distance` apart.
+    pub normal: Vector,
     /// How it was found.
     pub method: Method,
 }
@@ -47,9 +50,16 @@ pub struct NotConverged;
 /// # Errors
 /// [`NotConverged`] where neither the iteration nor the search could be certified; never a wrong number.
 pub fn gap(first: &Solid, second: &Solid) -> Result<Gap, NotConverged> {
-    let mut simplex = VoronoiSimplex::new();
     let start = middle(second) - middle(first);
-    let start = start.try_normalize().unwrap_or(Vector::X);
+    gap_near(first, second, start.try_normalize().unwrap_or(Vector::X))
+}
+
+/// As [`gap`], faster where the unit vector `start` is near the normal: that of a neighbouring setup, say.
+///
+/// # Errors
+/// As [`gap`].
+fn gap_near(first: &Solid, second: &Solid, start: Vector) -> Result<Gap, NotConverged> {
+    let mut simplex = VoronoiSimplex::new();
     let found = contact_support_map_support_map_with_params(
         &Pose::IDENTITY,
         first,
@@ -58,7 +68,7 @@ pub fn gap(first: &Solid, second: &Solid) -> Result<Gap, NotConverged> {
         &mut simplex,
         Some(start),
     );
-    let mut directions = vec![start];
+    let mut hint = start;
     if let GJKResult::ClosestPoints(on_first, on_second, normal) = found {
         let points = [on_first, on_second];
         let apart = on_second - on_first;
@@ -69,11 +79,22 @@ pub fn gap(first: &Solid, second: &Solid) -> Result<Gap, NotConverged> {
             // Along a line or face of contact the two points may come from different places of it.
             let stray = (apart.length() - low.abs()).abs() > CERTIFIED_GAP;
             let points = if stray { [on_first, on_first + normal * low] } else { points };
-            return Ok(Gap { distance: low, points, method: Method::Iterative });
+            return Ok(Gap { distance: low, points, normal, method: Method::Iterative });
         }
-        directions.push(normal);
+        hint = normal;
     }
-    search(first, second, &directions)
+    search(first, second, &[start, hint])
+}
+
+/// The signed gap alone, with its normal: by closed form where there is one, else as [`gap_near`].
+///
+/// # Errors
+/// As [`gap`].
+pub(crate) fn distance_near(first: &Solid, second: &Solid, start: Vector) -> Result<(f64, Vector), NotConverged> {
+    match (first, second) {
+        (Solid::Slab(first), Solid::Slab(second)) => Ok(slab_gap(first, second)),
+        _ => gap_near(first, second, start).map(|gap| (gap.distance, gap.normal)),
+    }
 }
 
 /// Some point inside a solid.
@@ -89,7 +110,7 @@ fn middle(solid: &Solid) -> Vector {
 }
 
 /// How far the second solid lies beyond the first along the unit vector `normal`; a lower bound of the signed gap.
-fn separation(first: &Solid, second: &Solid, normal: Vector) -> f64 {
+pub(crate) fn separation(first: &Solid, second: &Solid, normal: Vector) -> f64 {
     second.local_support_point(-normal).dot(normal) - first.local_support_point(normal).dot(normal)
 }
 
@@ -128,7 +149,7 @@ fn search(first: &Solid, second: &Solid, hints: &[Vector]) -> Result<Gap, NotCon
     // Stopping early errs to the safe side: a separation never exceeds the gap.
     let on_first = first.local_support_point(normal);
     let points = [on_first, on_first + normal * best];
-    Ok(Gap { distance: best, points, method: Method::Search })
+    Ok(Gap { distance: best, points, normal, method: Method::Search })
 }
 
 /// `count` unit vectors spread evenly over the sphere, on a golden-angle spiral.

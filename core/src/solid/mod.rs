@@ -2,11 +2,13 @@
 //!
 //! Coordinates are those of the leg frame: x = `back`, y = `up`, z = `out`, in mm.
 
+mod flat;
 mod gap;
 mod hull;
 mod shape;
 
 pub use gap::{Gap, Method, NotConverged, gap};
+pub(crate) use gap::{distance_near, separation};
 pub use hull::{Edge, hull};
 pub use shape::{Disc, Slab, Solid, Spool};
 

@@ -1,0 +1,39 @@
+//! The verdict alone, without the words: what searches ask of thousands of setups.
+
+use super::clearance::{Pair, binding, clearances};
+use super::lateral::{Joint, lateral, recess};
+use super::parts::Parts;
+use super::report::Outcome;
+use crate::setup::Setup;
+use crate::solid::NotConverged;
+
+/// The verdict on a setup, and the pair that binds.
+#[derive(Clone, Debug)]
+pub(crate) struct Judgement {
+    pub(crate) outcome: Outcome,
+    pub(crate) binding: Pair,
+}
+
+impl Judgement {
+    /// How far the setup is from clearing, mm; 0 where it clears.
+    ///
+    /// Moving any part by less than this, sideways adjustment and joint included, cannot make it clear.
+    pub(crate) fn deficit(&self, setup: &Setup) -> f64 {
+        let lateral = lateral(setup);
+        let beyond = match recess(setup) {
+            recess if recess.joint == Joint::Beyond => recess.value - setup.fork.tube_diameter,
+            _ => 0.0,
+        };
+        let unreached = lateral.misalignment.abs() - lateral.adjust;
+        (-self.binding.margin()).max(unreached).max(beyond).max(0.0)
+    }
+}
+
+/// Judges a setup; none where a gap could not be found.
+pub(crate) fn judge(setup: &Setup) -> Result<Judgement, NotConverged> {
+    let pairs = clearances(setup, &Parts::of(setup))?;
+    let binding = binding(&pairs).cloned().ok_or(NotConverged)?;
+    let buildable = lateral(setup).usable && recess(setup).joint != Joint::Beyond;
+    let outcome = if buildable { binding.verdict().into() } else { Outcome::CannotBuild };
+    Ok(Judgement { outcome, binding })
+}
