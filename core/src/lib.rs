@@ -19,7 +19,9 @@
 //! # Catalogue
 //! - What goes in: [`Setup`], its field table [`describe_fields`], its strict reader [`Setup::read`].
 //! - One setup: [`report`]; its pieces in [`fit`].
-//! - Pictures: [`drawing::draw`].
+//! - Many setups: [`search::ring`], [`search::shortest_dropout`], [`search::what_if`], [`search::two_rotors`],
+//!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`].
+//! - Pictures: [`drawing::draw`], [`drawing::draw_ring`].
 //! - Solids and gaps by themselves: [`solid`].
 
 pub mod drawing;

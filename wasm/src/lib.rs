@@ -3,6 +3,8 @@
 //! Every function takes plain JavaScript data and returns plain data. What is wrong with a setup comes back as data,
 //! never as an exception: `{ ok: false, errors }`.
 
+pub mod search;
+
 use serde::Serialize;
 use serde_json::Value;
 use tabwright_core::drawing::{View, draw_as_read};

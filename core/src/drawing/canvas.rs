@@ -3,6 +3,7 @@
 use svg::node::element::path::Data;
 use svg::node::element::{Circle, Group, Line, Path, Text, Title};
 
+use crate::fit::radial;
 use crate::solid::{Disc, hull};
 
 /// A page being drawn.
@@ -125,6 +126,21 @@ impl Canvas {
         let (fill, stroke) = looks(class);
         let path = Path::new().set("class", class).set("fill", fill).set("stroke", stroke).set("fill-rule", "evenodd");
         Self { group: self.group.add(path.set("d", data).add(Title::new(title))), ..self }
+    }
+
+    /// An open arc about the axle between two clock angles, in the way of growing angles, less than a whole turn.
+    pub(super) fn arc(self, class: &str, title: &str, radius: f64, [from, to]: [f64; 2]) -> Self {
+        let point = |clock: f64| {
+            let direction = radial(clock) * radius;
+            self.at([direction.x, direction.y])
+        };
+        let ([x, y], [to_x, to_y]) = (point(from), point(to));
+        let large = if to - from > 180.0 { 1.0 } else { 0.0 };
+        // Clock angles grow clockwise in (back, up), that is against the sense of the view's own angles.
+        let sweep = if self.across * self.down > 0.0 { 0.0 } else { 1.0 };
+        let radius = rounded(radius);
+        let data = Data::new().move_to((x, y)).elliptical_arc_to((radius, radius, 0.0, large, sweep, to_x, to_y));
+        self.add_path(class, title, data)
     }
 
     /// A straight line.

@@ -6,10 +6,11 @@
 //! ahead is to the left of the page, on the right side to the right, as a builder sees it.
 //!
 //! Shapes carry class names (`rotor`, `band`, `tube`, `plate`, `tab`, `hole`, `caliper`, `pad`, `nut`, `spokes`, `line`,
-//! `hub`, `envelope`, `axis`, `dimension`, `label`; `binding` on the two parts that bind) and a title. Colours are left
+//! `hub`, `envelope`, `axis`, `dimension`, `label`, `ring`, `rule`; `binding` on the two parts that bind) and a title. Colours are left
 //! to the page; plain attributes make the text readable as a file of its own.
 
 mod canvas;
+mod ring;
 mod section;
 mod side;
 
@@ -20,6 +21,8 @@ use crate::fit::{CaliperFrame, Parts, Report, report_as_read};
 use crate::setup::{Problem, Setup, Side};
 use crate::solid::Vector;
 use canvas::{Canvas, Label};
+
+pub use ring::draw_ring;
 
 /// Which way a drawing looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

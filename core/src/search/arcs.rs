@@ -63,6 +63,14 @@ impl Arcs {
         }
     }
 
+    /// From stretches that do not touch.
+    pub fn of(arcs: &[Arc]) -> Self {
+        let mut spans: Vec<[f64; 2]> =
+            arcs.iter().flat_map(|arc| Self::between(arc.from, arc.from + arc.width).spans).collect();
+        spans.sort_by(|a, b| a[0].total_cmp(&b[0]));
+        Self::from_spans(spans)
+    }
+
     /// From intervals within [−180, 180] in rising order; those that touch are joined.
     pub(crate) fn from_spans(spans: impl IntoIterator<Item = [f64; 2]>) -> Self {
         let mut joined: Vec<[f64; 2]> = Vec::new();

@@ -27,6 +27,8 @@ pub struct Cell {
     pub rotor_diameter: f64,
     /// Hub width, mm.
     pub hub_width: f64,
+    /// Between the tubes, mm: the setup's own, or what the fork would be built to.
+    pub tube_gap: f64,
     /// With the setup's own clock angle.
     pub as_cut: Standing,
     /// Shortest tube end at that clock angle, mm; none where none does.
@@ -103,6 +105,7 @@ fn cell(setup: &Setup, rules: Rules) -> Result<Cell, NotConverged> {
     Ok(Cell {
         rotor_diameter: setup.wheel.rotor_diameter,
         hub_width: setup.wheel.hub_width,
+        tube_gap: setup.fork.tube_gap,
         as_cut,
         as_cut_tube_end: shortest_here(setup)?,
         best,

@@ -52,7 +52,7 @@ fn hull_gap(first: &[Disc], second: &[Disc]) -> Along {
             }
         }
     }
-    each_edge(first, |back, up, reach| consider(back, up, reach));
+    each_edge(first, &mut consider);
     each_edge(second, |back, up, _| consider(-back, -up, most(first, -back, -up)));
     best
 }

@@ -1,0 +1,114 @@
+//! The searches for the browser. Each answers `{ ok: true, answer }` or `{ ok: false, errors }`.
+
+use serde::Serialize;
+use tabwright_core::drawing::draw_ring;
+use tabwright_core::search::{self, Fork, Ring, Rules};
+use tabwright_core::{Problem, Setup};
+use wasm_bindgen::prelude::*;
+
+use crate::{SetupObject, read, to_js};
+
+#[wasm_bindgen(typescript_custom_section)]
+const TYPES: &str = include_str!("search.d.ts");
+
+#[wasm_bindgen]
+extern "C" {
+    /// `Answer<RingDrawing>` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Answer<RingDrawing>")]
+    pub type RingAnswer;
+    /// `Answer<Shortest>` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Answer<Shortest>")]
+    pub type ShortestAnswer;
+    /// `Answer<WhatIfCell>` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Answer<WhatIfCell>")]
+    pub type WhatIfAnswer;
+    /// `Answer<TwoRotors>` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Answer<TwoRotors>")]
+    pub type TwoRotorsAnswer;
+    /// `Answer<Fixes>` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Answer<Fixes>")]
+    pub type FixesAnswer;
+    /// `Answer<Position[]>` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Answer<Position[]>")]
+    pub type PositionsAnswer;
+    /// `Answer<Comparison>` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Answer<Comparison>")]
+    pub type ComparisonAnswer;
+}
+
+#[derive(Serialize)]
+struct RingDrawing {
+    ring: Ring,
+    svg: String,
+}
+
+/// Where about the axle the caliper may sit, and the band that shows it; the setup's own clock angle does not matter.
+#[wasm_bindgen]
+pub fn ring(setup: SetupObject) -> RingAnswer {
+    answer(setup, |setup| {
+        let ring = search::ring(setup)?;
+        let svg = draw_ring(setup, &ring);
+        Ok(RingDrawing { ring, svg })
+    })
+}
+
+/// The shortest dropout, with or without the rules that the line runs up the leg and that the wheel drops out.
+#[wasm_bindgen]
+pub fn shortest(setup: SetupObject, line_up: bool, wheel_out: bool) -> ShortestAnswer {
+    answer(setup, |setup| search::shortest_dropout(setup, Rules { line_up, wheel_out }))
+}
+
+/// One cell of the what-if table; `fork_follows` where the fork is still to be built to the hub.
+#[wasm_bindgen]
+pub fn what_if(
+    setup: SetupObject,
+    rotor_diameter: f64,
+    hub_width: f64,
+    fork_follows: bool,
+    line_up: bool,
+    wheel_out: bool,
+) -> WhatIfAnswer {
+    let fork = if fork_follows { Fork::FollowsHub } else { Fork::Kept };
+    answer(setup, |setup| search::what_if(setup, rotor_diameter, hub_width, fork, Rules { line_up, wheel_out }))
+}
+
+/// Where one tab serves two rotors.
+#[wasm_bindgen]
+pub fn two_rotors(setup: SetupObject, one: f64, other: f64, line_up: bool, wheel_out: bool) -> TwoRotorsAnswer {
+    answer(setup, |setup| search::two_rotors(setup, [one, other], Rules { line_up, wheel_out }))
+}
+
+/// What would fix a setup that does not clear.
+#[wasm_bindgen]
+pub fn fixes(setup: SetupObject) -> FixesAnswer {
+    answer(setup, search::fixes)
+}
+
+/// The eight places a caliper could go.
+#[wasm_bindgen]
+pub fn positions(setup: SetupObject) -> PositionsAnswer {
+    answer(setup, search::positions)
+}
+
+/// How a second setup differs from a first.
+#[wasm_bindgen]
+pub fn compare(first: SetupObject, second: SetupObject) -> ComparisonAnswer {
+    answer(first, |first| search::compare(first, &read(second)?.0))
+}
+
+#[derive(Serialize)]
+struct Answer<T: Serialize> {
+    ok: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    answer: Option<T>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    errors: Option<Vec<Problem>>,
+}
+
+fn answer<T: Serialize, J: JsCast>(setup: SetupObject, ask: impl FnOnce(&Setup) -> Result<T, Vec<Problem>>) -> J {
+    let answer = match read(setup).and_then(|(setup, _)| ask(&setup)) {
+        Ok(answer) => Answer { ok: true, answer: Some(answer), errors: None },
+        Err(errors) => Answer { ok: false, answer: None, errors: Some(errors) },
+    };
+    to_js(&answer).unchecked_into()
+}
