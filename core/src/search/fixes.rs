@@ -279,8 +279,16 @@ fn first_clear(setup: &Setup, lever: &Lever, way: f64) -> Result<Option<f64>, No
             return Ok(None);
         }
         if judge(&changed)?.outcome == Outcome::Clears {
+            break;
+        }
+    }
+    // Where the web changes its hold, gaps jump and a step may have been too long.
+    loop {
+        let less = scribed(value - way * SCRIBED);
+        if (less - lever.value(setup)) * way <= 0.0 || !clears(&lever.with(setup, less))? {
             return Ok(Some(value));
         }
+        value = less;
     }
 }
 

@@ -53,7 +53,7 @@ fn hull_gap(first: &[Disc], second: &[Disc]) -> Along {
         }
     }
     each_edge(first, &mut consider);
-    each_edge(second, |back, up, _| consider(-back, -up, most(first, -back, -up)));
+    each_edge(second, &mut |back, up, _| consider(-back, -up, most(first, -back, -up)));
     best
 }
 
@@ -63,7 +63,7 @@ fn most(discs: &[Disc], back: f64, up: f64) -> f64 {
 }
 
 /// Calls `with` the unit normal of every straight edge of a hull of discs, and how far the hull reaches along it.
-fn each_edge(discs: &[Disc], mut with: impl FnMut(f64, f64, f64)) {
+pub(super) fn each_edge(discs: &[Disc], with: &mut impl FnMut(f64, f64, f64)) {
     /// Rounding of a reach, mm: what lies this little beyond an edge does not make it another's.
     const ROUNDING: f64 = 1e-9;
     for (index, from) in discs.iter().enumerate() {
