@@ -157,7 +157,8 @@ mod tests {
 
     #[test]
     fn digits_of_the_edges_are_those_of_the_standard_library() {
-        for value in [0.0, -0.0, 0.5, 1.5, 2.5, 0.25, 0.125, 0.0005, f64::MIN_POSITIVE, 5e-324, f64::MAX, f64::EPSILON] {
+        for value in [0.0, -0.0, 0.5, 1.5, 2.5, 0.25, 0.125, 0.0005, f64::MIN_POSITIVE, 5e-324, f64::MAX, f64::EPSILON]
+        {
             assert!(assert_as_std(value).is_ok(), "{value:e}");
         }
     }

@@ -4,10 +4,9 @@
 //! never as an exception: `{ ok: false, errors }`.
 
 use serde::Serialize;
-use serde_json::Value;
 use tabwright_core::drawing::{View, draw_as_read};
 use tabwright_core::fit::report_as_read;
-use tabwright_core::{Problem, Report, Setup, Warning, describe_fields};
+use tabwright_core::{Given, Problem, Report, Setup, Warning, describe_fields};
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -81,12 +80,12 @@ struct Answer<'a> {
 }
 
 fn read(setup: SetupObject) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
-    let json: Value = serde_wasm_bindgen::from_value(setup.into()).map_err(|error| {
+    let given: Given = serde_wasm_bindgen::from_value(setup.into()).map_err(|error| {
         vec![problem(format!(
             "The setup is not plain data: {error}. Give an object like the one default_setup() returns."
         ))]
     })?;
-    Setup::read(&json)
+    Setup::read(given)
 }
 
 fn read_view(view: &str) -> Result<View, Vec<Problem>> {
