@@ -3,10 +3,12 @@
 //! Every function takes plain JavaScript data and returns plain data. What is wrong with a setup comes back as data,
 //! never as an exception: `{ ok: false, errors }`.
 
+mod given;
+
 use serde::Serialize;
 use tabwright_core::drawing::{View, draw_as_read};
 use tabwright_core::fit::report_as_read;
-use tabwright_core::{Given, Problem, Report, Setup, Warning, describe_fields};
+use tabwright_core::{Problem, Report, Setup, Warning, describe_fields};
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -80,9 +82,9 @@ struct Answer<'a> {
 }
 
 fn read(setup: SetupObject) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
-    let given: Given = serde_wasm_bindgen::from_value(setup.into()).map_err(|error| {
+    let given = given::given(&setup).map_err(|found| {
         vec![problem(format!(
-            "The setup is not plain data: {error}. Give an object like the one default_setup() returns."
+            "The setup is not plain data: {found:?} is in it. Give an object like the one default_setup() returns."
         ))]
     })?;
     Setup::read(given)

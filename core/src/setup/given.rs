@@ -30,6 +30,17 @@ pub enum Given {
 }
 
 impl Given {
+    /// An object of these members, in the order of their names, as the JSON library keeps them: so problems come in one
+    /// order from every way in.
+    pub fn object(members: Vec<(String, Given)>) -> Self {
+        let mut sorted: Vec<(String, Given)> = Vec::new();
+        for member in members {
+            let place = sorted.iter().position(|(name, _)| *name > member.0).unwrap_or(sorted.len());
+            sorted.insert(place, member);
+        }
+        Given::Object(sorted)
+    }
+
     /// The number, if it is one.
     pub fn number(&self) -> Option<f64> {
         match *self {
@@ -252,16 +263,14 @@ impl<'de> Visitor<'de> for Reading {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut access: A) -> Result<Given, A::Error> {
-        let mut members: Vec<(String, Given)> = Vec::new();
+        let mut members = Vec::new();
         while let Some(name) = access.next_key()? {
             let Given::Text(name) = name else {
                 return Err(Error::custom("the name of a member is not text"));
             };
-            // In the order of their names, as the JSON library keeps them: one order of problems from every way in.
-            let place = members.iter().position(|(other, _)| *other > name).unwrap_or(members.len());
-            members.insert(place, (name, access.next_value()?));
+            members.push((name, access.next_value()?));
         }
-        Ok(Given::Object(members))
+        Ok(Given::object(members))
     }
 }
 
