@@ -37,6 +37,18 @@ pub(crate) fn percent(share: f64) -> String {
     fixed((share * 100.0 + 1e-9).floor(), 0) + " %"
 }
 
+/// Texts in a row with something between them.
+pub(crate) fn row(texts: impl IntoIterator<Item = String>, between: &str) -> String {
+    let mut row = String::new();
+    for text in texts {
+        if !row.is_empty() {
+            row += between;
+        }
+        row += &text;
+    }
+    row
+}
+
 /// Puts a minus sign before the digits of a negative value, unless they show nought.
 fn signed(value: f64, digits: String) -> String {
     let shows_something = digits.bytes().any(|digit| !matches!(digit, b'0' | b'.'));
@@ -74,9 +86,11 @@ fn fixed(value: f64, decimals: usize) -> String {
     // 53 bits times a thousand fit into 63.
     let scaled = fraction * 10_u64.pow(decimals as u32);
     let rounded = shifted(scaled, power.unsigned_abs());
-    let digits = format!("{rounded:0>width$}", width = decimals + 1);
-    let (whole, part) = digits.split_at(digits.len() - decimals);
-    if decimals == 0 { digits } else { format!("{whole}.{part}") }
+    let mut digits = format!("{rounded:0>width$}", width = decimals + 1);
+    if decimals > 0 {
+        digits.insert(digits.len() - decimals, '.');
+    }
+    digits
 }
 
 /// `value` / 2^`places`, rounded to the nearest whole number, halves to the even one.

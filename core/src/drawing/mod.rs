@@ -17,7 +17,7 @@ mod side;
 use crate::fit::{CaliperFrame, Outcome, Parts, Report, report_as_read};
 use crate::setup::{Problem, Setup, Side};
 use crate::solid::Vector;
-use crate::words::coordinate;
+use crate::words::{coordinate, row};
 use canvas::{Canvas, Label};
 use shape::Shape;
 
@@ -146,7 +146,7 @@ fn document(scene: &Scene<'_>, view: View, canvas: Canvas, low: f64, high: f64) 
             ("class", &format!("view view-{key} verdict-{}", class_of(scene.report.verdict))),
             ("role", "img"),
             ("aria-labelledby", &title_id),
-            ("viewBox", &[x, y, width, height].map(coordinate).join(" ")),
+            ("viewBox", &row([x, y, width, height].map(coordinate), " ")),
             ("font-family", "sans-serif"),
         ])
         .around(Shape::text("title", &title).with(&[("id", &title_id)]))

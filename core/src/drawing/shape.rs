@@ -6,13 +6,13 @@ use svg::node::element::Element;
 
 use crate::words::coordinate;
 
-/// An element being written.
-pub(super) struct Shape(Element);
+/// An element being written; boxed, as it is handed on at every step.
+pub(super) struct Shape(Box<Element>);
 
 impl Shape {
     /// An element of the given kind, without anything yet.
     pub(super) fn new(kind: &str) -> Self {
-        Self(Element::new(kind))
+        Self(Box::new(Element::new(kind)))
     }
 
     /// An element of the given kind around text.
@@ -45,7 +45,8 @@ impl Shape {
 
     /// Puts another element inside, after those already there.
     pub(super) fn around(mut self, inner: Shape) -> Self {
-        self.0.append(inner.0);
+        let inner: Box<dyn Node> = inner.0;
+        self.0.append(inner);
         self
     }
 

@@ -5,7 +5,7 @@ use super::given::{Given, member};
 use super::input::{COORDINATE_LIMIT, MOST_NAME_CHARS, coordinate_help, coordinates, text};
 use super::parts::Body;
 use super::reader::Findings;
-use crate::words::number;
+use crate::words::{number, row};
 
 /// The most bodies a caliper may be made of.
 const MOST_BODIES: usize = 12;
@@ -48,7 +48,11 @@ pub(super) fn read(value: &Given, field: &Field, findings: &mut Findings) -> Opt
 
 fn body(value: &Given, path: &str, findings: &mut Findings) -> Option<Body> {
     let Some(members) = value.members() else {
-        findings.problem(path, Some(value), format!("{path} must be an object with {}.", BODY_KEYS.join(", ")));
+        findings.problem(
+            path,
+            Some(value),
+            format!("{path} must be an object with {}.", row(BODY_KEYS.map(str::to_owned), ", ")),
+        );
         return None;
     };
     for (key, value) in members.iter().filter(|(key, _)| !BODY_KEYS.contains(&key.as_str())) {

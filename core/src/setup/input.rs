@@ -5,7 +5,7 @@ use super::field::{Field, Kind, Range, Unit};
 use super::given::Given;
 use super::group::Slot;
 use super::reader::Findings;
-use crate::words::number;
+use crate::words::{number, row};
 
 /// Coordinates in the caliper frame stay within this distance of the pads' middle, mm.
 pub(super) const COORDINATE_LIMIT: f64 = 300.0;
@@ -91,8 +91,8 @@ fn a_word(value: &Given, field: &Field, findings: &mut Findings) -> Option<usize
     let Kind::Choice { choices, .. } = field.kind else { unreachable!("a choice's row has a choice's kind") };
     let read = value.text().and_then(|read| choices.iter().position(|(word, _)| *word == read));
     if read.is_none() {
-        let words: Vec<String> = choices.iter().map(|(word, _)| format!("\"{word}\"")).collect();
-        findings.problem(field.key, Some(value), format!("{} must be one of {}.", field.label, words.join(", ")));
+        let words = row(choices.iter().map(|(word, _)| format!("\"{word}\"")), ", ");
+        findings.problem(field.key, Some(value), format!("{} must be one of {words}.", field.label));
     }
     read
 }
