@@ -11,6 +11,11 @@ use tabwright_core::fit::report_as_read;
 use tabwright_core::{Problem, Report, Setup, Warning, describe_fields};
 use wasm_bindgen::prelude::*;
 
+/// The standard library's allocator would be 3 kB more to download.
+#[cfg(target_arch = "wasm32")]
+#[global_allocator]
+static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
+
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = include_str!("types.d.ts");
 
