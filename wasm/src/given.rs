@@ -1,7 +1,8 @@
 //! Plain JavaScript data on its way in.
 //!
 //! Walked by hand: serde's way brings the words for everything that could be wrong with any type, floating-point text
-//! included, which is 10 kB of the page's download. The rules are those of `serde_wasm_bindgen`.
+//! included, which is 10 kB of the page's download. The rules are those of `serde_wasm_bindgen`, less what JSON has not
+//! either: `Map` and `BigInt`.
 
 use js_sys::{Array, Number, Object, Reflect, Symbol};
 use tabwright_core::Given;
