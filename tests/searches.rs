@@ -1,5 +1,7 @@
 //! Searches against brute force: plain reports on many setups, which know nothing of bounds and sweeps.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
+
 use serde_json::{Value, json};
 use tabwright_core::fit::{Parts, Run, clearances, line_run, wheel_removal};
 use tabwright_core::search::{

@@ -3,14 +3,19 @@
 //! Every function takes plain JavaScript data and returns plain data. What is wrong with a setup comes back as data,
 //! never as an exception: `{ ok: false, errors }`.
 
+mod given;
 pub mod search;
 
 use serde::Serialize;
-use serde_json::Value;
 use tabwright_core::drawing::{View, draw_as_read};
 use tabwright_core::fit::report_as_read;
 use tabwright_core::{Problem, Report, Setup, Warning, describe_fields};
 use wasm_bindgen::prelude::*;
+
+/// The standard library's allocator would be 3 kB more to download.
+#[cfg(target_arch = "wasm32")]
+#[global_allocator]
+static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = include_str!("types.d.ts");
@@ -83,12 +88,12 @@ struct Answer<'a> {
 }
 
 fn read(setup: SetupObject) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
-    let json: Value = serde_wasm_bindgen::from_value(setup.into()).map_err(|error| {
+    let given = given::given(&setup).map_err(|found| {
         vec![problem(format!(
-            "The setup is not plain data: {error}. Give an object like the one default_setup() returns."
+            "The setup is not plain data: {found:?} is in it. Give an object like the one default_setup() returns."
         ))]
     })?;
-    Setup::read(&json)
+    Setup::read(given)
 }
 
 fn read_view(view: &str) -> Result<View, Vec<Problem>> {

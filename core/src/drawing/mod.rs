@@ -12,15 +12,15 @@
 mod canvas;
 mod ring;
 mod section;
+mod shape;
 mod side;
 
-use svg::Document;
-use svg::node::element::{ClipPath, Definitions, Rectangle, Title};
-
-use crate::fit::{CaliperFrame, Parts, Report, report_as_read};
+use crate::fit::{CaliperFrame, Outcome, Parts, Report, report_as_read};
 use crate::setup::{Problem, Setup, Side};
 use crate::solid::Vector;
+use crate::words::{coordinate, row};
 use canvas::{Canvas, Label};
+use shape::Shape;
 
 pub use ring::draw_ring;
 
@@ -129,12 +129,10 @@ fn gap_label(text: &str, side: f64) -> Label<'_> {
 
 /// Wraps a finished canvas; `low` and `high` bound the page in its own y.
 fn document(scene: &Scene<'_>, view: View, canvas: Canvas, low: f64, high: f64) -> String {
-    let (width, height) = (2.0 * scene.half_width, high - low);
+    let [x, y, width, height] = [-scene.half_width, low, 2.0 * scene.half_width, high - low];
     let key = view.key();
-    let frame = || Rectangle::new().set("x", -scene.half_width).set("y", low).set("width", width).set("height", height);
-    let clip = ClipPath::new().set("id", format!("page-{key}")).add(frame());
-    let verdict = serde_json::to_value(scene.report.verdict).ok();
-    let verdict = verdict.as_ref().and_then(|value| value.as_str()).unwrap_or_default();
+    let frame = Shape::new("rect").at(&[("x", x), ("y", y), ("width", width), ("height", height)]);
+    let clip = Shape::new("clipPath").with(&[("id", &format!("page-{key}"))]).around(frame);
     let (looks, heading) = match view {
         View::Side => ("Side view of the brake on the fork leg", "Side view"),
         View::Section => ("Section along the leg", "Section"),
@@ -143,15 +141,29 @@ fn document(scene: &Scene<'_>, view: View, canvas: Canvas, low: f64, high: f64) 
     // The words are plain ASCII; full Unicode lower case would cost the page 13 kB of tables.
     let heading = format!("{heading}: {}", scene.report.verdict.word().to_ascii_lowercase());
     let word = Label { text: &heading, class: "label verdict-word", size: 8.0, anchor: "start" };
-    let body = canvas.note([-scene.half_width + 4.0, low + 11.0], &word).into_group();
-    Document::new()
-        .set("class", format!("view view-{key} verdict-{verdict}"))
-        .set("role", "img")
-        .set("aria-labelledby", format!("title-{key}"))
-        .set("viewBox", (-scene.half_width, low, width, height))
-        .set("font-family", "sans-serif")
-        .add(Title::new(title).set("id", format!("title-{key}")))
-        .add(Definitions::new().add(clip))
-        .add(body.set("clip-path", format!("url(#page-{key})")))
-        .to_string()
+    let body = canvas.note([x + 4.0, y + 11.0], &word).into_group();
+    let title_id = format!("title-{key}");
+    Shape::new("svg")
+        .with(&[
+            ("xmlns", "http://www.w3.org/2000/svg"),
+            ("class", &format!("view view-{key} verdict-{}", class_of(scene.report.verdict))),
+            ("role", "img"),
+            ("aria-labelledby", &title_id),
+            ("viewBox", &row([x, y, width, height].map(coordinate), " ")),
+            ("font-family", "sans-serif"),
+        ])
+        .around(Shape::text("title", &title).with(&[("id", &title_id)]))
+        .around(Shape::new("defs").around(clip))
+        .around(body.with(&[("clip-path", &format!("url(#page-{key})"))]))
+        .written()
+}
+
+/// The verdict in the drawing's class name.
+const fn class_of(verdict: Outcome) -> &'static str {
+    match verdict {
+        Outcome::Clears => "clears",
+        Outcome::Tight => "tight",
+        Outcome::Hits => "hits",
+        Outcome::CannotBuild => "cannot_build",
+    }
 }
