@@ -45,7 +45,7 @@ fn hull_gap(first: &[Disc], second: &[Disc]) -> Along {
     for a in first {
         for b in second {
             let (back, up) = (b.back - a.back, b.up - a.up);
-            let length = back.hypot(up);
+            let length = (back * back + up * up).sqrt();
             if length > 0.0 {
                 let (back, up) = (back / length, up / length);
                 consider(back, up, most(first, back, up));
@@ -69,7 +69,7 @@ pub(super) fn each_edge(discs: &[Disc], with: &mut impl FnMut(f64, f64, f64)) {
     for (index, from) in discs.iter().enumerate() {
         for (other, to) in discs.iter().enumerate() {
             let (back, up) = (to.back - from.back, to.up - from.up);
-            let length = back.hypot(up);
+            let length = (back * back + up * up).sqrt();
             // Along the normal of a common tangent both discs reach equally far.
             let lean = (from.radius - to.radius) / length;
             if index == other || lean.abs() >= 1.0 || length == 0.0 {

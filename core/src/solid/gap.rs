@@ -7,7 +7,7 @@
 
 use parry3d_f64::math::Pose;
 use parry3d_f64::query::details::contact_support_map_support_map_with_params;
-use parry3d_f64::query::gjk::{GJKResult, VoronoiSimplex};
+use parry3d_f64::query::gjk::{CsoPoint, GJKResult, VoronoiSimplex, closest_points};
 use parry3d_f64::shape::SupportMap;
 
 use super::flat::{each_edge, slab_gap};
@@ -96,6 +96,16 @@ pub(crate) fn distance_near(first: &Solid, second: &Solid, start: Vector) -> Res
     match (first, second) {
         (Solid::Slab(first), Solid::Slab(second)) => Ok(slab_gap(first, second)),
         _ => gap_near(first, second, start).map(|gap| (gap.distance, gap.normal)),
+    }
+}
+
+/// The distance between two solids that are apart; 0 where they overlap or nearly touch. Spares the search for the depth.
+pub(crate) fn distance_apart(first: &Solid, second: &Solid, start: Vector) -> f64 {
+    let mut simplex = VoronoiSimplex::new();
+    simplex.reset(CsoPoint::from_shapes(&Pose::IDENTITY, first, second, start));
+    match closest_points(&Pose::IDENTITY, first, second, f64::MAX, true, &mut simplex) {
+        GJKResult::ClosestPoints(on_first, on_second, _) => (on_second - on_first).length(),
+        _ => 0.0,
     }
 }
 
