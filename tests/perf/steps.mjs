@@ -88,6 +88,7 @@ export async function timeEachCall({ calls, together }) {
     return times;
   };
   return {
+    'update(["side", "section"])': timesOf((input) => core.update(input, ["side", "section"])),
     "report()": timesOf(core.report),
     'drawing("side")': timesOf((input) => core.drawing(input, "side")),
     'drawing("section")': timesOf((input) => core.drawing(input, "section")),

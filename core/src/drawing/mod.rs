@@ -15,8 +15,8 @@ mod section;
 mod shape;
 mod side;
 
-use crate::fit::{CaliperFrame, Outcome, Parts, Report, report_as_read};
-use crate::setup::{Problem, Setup, Side};
+use crate::fit::{CaliperFrame, Outcome, Parts, Report, report_on};
+use crate::setup::{Problem, Setup, Side, Warning};
 use crate::solid::Vector;
 use crate::words::{coordinate, row};
 use canvas::{Canvas, Label};
@@ -49,8 +49,8 @@ const PAGE_STEP: f64 = 20.0;
 /// Free edge around the parts, mm.
 const PAGE_EDGE: f64 = 8.0;
 
-/// What both views draw from.
-struct Scene<'a> {
+/// A setup worked out once, for its report and for drawing either view.
+pub struct Scene<'a> {
     setup: &'a Setup,
     parts: Parts,
     report: Report,
@@ -58,7 +58,37 @@ struct Scene<'a> {
     half_width: f64,
 }
 
-impl Scene<'_> {
+impl<'a> Scene<'a> {
+    /// Works out a setup just as [`Setup::read`] returned it, with its warnings; spares a second check.
+    ///
+    /// # Errors
+    /// A problem without a field where a gap could not be found.
+    pub fn of(setup: &'a Setup, warnings: Vec<Warning>) -> Result<Self, Vec<Problem>> {
+        let parts = Parts::of(setup);
+        let report = report_on(setup, &parts, warnings)?;
+        let frame = CaliperFrame::of(setup);
+        let half_width = stepped(widest(setup, &frame) + PAGE_EDGE).max(LEAST_HALF_WIDTH);
+        Ok(Self { setup, parts, report, frame, half_width })
+    }
+
+    /// The report on the setup.
+    pub fn report(&self) -> &Report {
+        &self.report
+    }
+
+    /// Draws a view; the result is a whole SVG document.
+    pub fn draw(&self, view: View) -> String {
+        let ahead = match self.setup.side {
+            Side::Left => -1.0,
+            Side::Right => 1.0,
+        };
+        let (canvas, low, high) = match view {
+            View::Side => side::draw(self, Canvas::new(ahead, -1.0)),
+            View::Section => section::draw(self, Canvas::new(ahead, 1.0)),
+        };
+        document(self, view, canvas, low, high)
+    }
+
     /// The pair that binds: its two part names, its nearest points and its gap.
     fn binding(&self) -> Option<&crate::fit::PairReport> {
         self.report.pairs.iter().find(|pair| pair.name == self.report.binding)
@@ -82,29 +112,7 @@ impl Scene<'_> {
 /// assert!(svg.starts_with("<svg") && svg.contains("view-side verdict-clears"));
 /// ```
 pub fn draw(setup: &Setup, view: View) -> Result<String, Vec<Problem>> {
-    setup.checked()?;
-    draw_as_read(setup, view)
-}
-
-/// Draws a setup just as [`Setup::read`] returned it; spares a second check.
-///
-/// # Errors
-/// As [`report_as_read`].
-pub fn draw_as_read(setup: &Setup, view: View) -> Result<String, Vec<Problem>> {
-    let report = report_as_read(setup, Vec::new())?;
-    let parts = Parts::of(setup);
-    let frame = CaliperFrame::of(setup);
-    let half_width = stepped(widest(setup, &frame) + PAGE_EDGE).max(LEAST_HALF_WIDTH);
-    let scene = Scene { setup, parts, report, frame, half_width };
-    let ahead = match setup.side {
-        Side::Left => -1.0,
-        Side::Right => 1.0,
-    };
-    let (canvas, low, high) = match view {
-        View::Side => side::draw(&scene, Canvas::new(ahead, -1.0)),
-        View::Section => section::draw(&scene, Canvas::new(ahead, 1.0)),
-    };
-    Ok(document(&scene, view, canvas, low, high))
+    Ok(Scene::of(setup, setup.checked()?)?.draw(view))
 }
 
 /// The next page size up, mm.
