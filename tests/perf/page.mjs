@@ -41,6 +41,7 @@ async function measureSteps(browser, url, screen, throttle) {
   const of = (kind) => steps.map((step) => step[kind]);
   console.log(`\n${named(screen)}, ${throttle}x slower: ${STEPS} steps of ${STEPPED}`);
   printFigures("page's thread, all its work", of("main"));
+  printFigures("  of it on the processor", of("processor"));
   printFigures("  script, with the geometry", of("script"));
   printFigures("    geometry", callTimes);
   printFigures("  style", of("style"));
@@ -55,11 +56,13 @@ async function measureDrag(browser, url, screen, throttle) {
     page.evaluate(dragSlider, { key: DRAGGED, duration: DRAG_MS, mark: MARK })
   ));
   await close();
-  const work = stretches(events, MARK).map((frame) => frame.main);
+  const steps = stretches(events, MARK);
+  const work = steps.map((step) => step.main);
   const gaps = frames.slice(1).map((time, index) => time - frames[index]);
   const above = (values, limit) => values.filter((value) => value > limit).length;
   console.log(`\n${named(screen)}, ${throttle}x slower: ${DRAGGED} dragged for ${DRAG_MS / 1000} s, a step in each frame`);
   printFigures("page's thread, all its work", work);
+  printFigures("  of it on the processor", steps.map((step) => step.processor));
   printFigures("from frame to frame", gaps);
   console.log(`${gaps.length} frames: ${above(work, FRAME_MS)} with too much work, ${above(gaps, MISSED_MS)} late`);
 }

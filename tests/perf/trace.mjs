@@ -16,6 +16,10 @@ const KINDS = {
 };
 const KIND_OF = new Map(Object.entries(KINDS).flatMap(([kind, names]) => names.map((name) => [name, kind])));
 const TASK = "RunTask";
+/** Timers during a step are the measuring's own; the page's fire once it rests. */
+const TIMER = "TimerFire";
+/** The event by which the measuring moves the slider. */
+const isMove = ({ name, args }) => name === "EventDispatch" && args.data?.type === "input";
 const FRAME = "PipelineReporter";
 
 /** Records while `act` runs; the trace's events, and what `act` returned. */
@@ -27,14 +31,14 @@ export async function traced(browser, page, act) {
 }
 
 /**
- * For each stretch from one mark to the next, in milliseconds: all work of the page's own thread (`main`), its parts by
- * kind, and the time from the first frame's begin to its pixels on the screen (`shown`).
+ * For each stretch from one mark to the next, in milliseconds: all work of the page's own thread (`main`), the same
+ * less whatever other programs took from it meanwhile (`processor`), the parts of the former by kind, and the time from the first frame's begin to its pixels on the screen (`shown`).
  */
 export function stretches(events, mark) {
   const marks = events.filter((event) => event.name === mark).sort(byTime);
   const { pid, tid } = marks[0];
   const own = events.filter((event) => event.pid === pid && event.tid === tid && event.ph === "X");
-  const found = marks.slice(1).map(() => ({ main: 0, script: 0, style: 0, layout: 0, paint: 0, shown: NaN }));
+  const found = marks.slice(1).map(() => ({ main: 0, processor: 0, script: 0, style: 0, layout: 0, paint: 0, shown: NaN }));
   // A task can begin before the mark that it makes.
   const stretchAt = (time) => found[marks.findLastIndex((begin) => begin.ts <= time)];
   const add = ({ ts, dur = 0 }, kind, time = dur) => {
@@ -42,8 +46,13 @@ export function stretches(events, mark) {
     if (stretch) stretch[kind] += time / 1000;
   };
 
-  for (const task of own.filter((event) => event.name === TASK)) add(task, "main");
-  for (const { event, kind, time } of ownTimes(own)) add(event, kind, time);
+  const work = workIn(own);
+  for (const event of work) {
+    add(event, "main");
+    add(event, "processor", event.tdur ?? NaN);
+  }
+  const isWork = (event) => work.some((outer) => contains(outer, event));
+  for (const { event, kind, time } of ownTimes(own.filter((event) => KIND_OF.has(event.name) && isWork(event)))) add(event, kind, time);
   const shownTimes = timesShown(events, pid);
   found.forEach((stretch, index) => {
     const inside = (name) => own.find((event) => event.name === name && event.ts >= marks[index].ts && event.ts < marks[index + 1].ts);
@@ -58,10 +67,22 @@ function byTime(one, other) {
   return one.ts - other.ts || (other.dur ?? 0) - (one.dur ?? 0);
 }
 
-/** The events of some kind, with their time less what is nested in them of some kind. */
+function contains(outer, inner) {
+  return outer.ts <= inner.ts && inner.ts + inner.dur <= outer.ts + outer.dur;
+}
+
+/** The page's tasks, without those of the measuring but for the events they send. */
+function workIn(events) {
+  const timers = events.filter((event) => event.name === TIMER);
+  const tasks = events.filter((event) => event.name === TASK && !timers.some((timer) => contains(event, timer)));
+  const moves = events.filter((event) => isMove(event) && timers.some((timer) => contains(timer, event)));
+  return [...tasks, ...moves];
+}
+
+/** Events with their time less that of the events nested in them. */
 function ownTimes(events) {
   const open = [];
-  return events.filter((event) => KIND_OF.has(event.name)).sort(byTime).map((event) => {
+  return events.sort(byTime).map((event) => {
     const item = { event, kind: KIND_OF.get(event.name), time: event.dur };
     while (open.length > 0 && open.at(-1).event.ts + open.at(-1).event.dur <= event.ts) open.pop();
     if (open.length > 0) open.at(-1).time -= event.dur;

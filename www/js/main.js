@@ -9,6 +9,7 @@ import { createProblems } from "./problems.js";
 import { createGaps } from "./results/gaps.js";
 import { createHoles } from "./results/holes.js";
 import { createNotes } from "./results/notes.js";
+import { atRestOutOfSight } from "./results/rest.js";
 import { createWarnings } from "./results/warnings.js";
 import { startSafety } from "./safety.js";
 import { startAgainButton } from "./start-again.js";
@@ -47,9 +48,9 @@ function run(core) {
     drawings,
     createProblems(),
     createWarnings(),
-    createGaps(),
-    createHoles(),
-    createNotes(),
+    atRestOutOfSight(byId("gap-rows"), createGaps()),
+    atRestOutOfSight(byId("hole-rows"), createHoles()),
+    atRestOutOfSight(byId("notes"), createNotes()),
     keeper,
   ];
   const controller = new Controller(core, parts, state);
