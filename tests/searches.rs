@@ -48,7 +48,7 @@ fn bench_setups(count: usize) -> impl Iterator<Item = Setup> {
         setup.fork.axle_offset = vary(-10.0, 30.0);
         setup.tab.clock = vary(-120.0, 120.0);
         setup.tab.offset = vary(-2.0, 2.0);
-        setup.caliper.throat = vary(1.5, 4.0);
+        setup.caliper.throat = vary(1.9, 4.0);
         setup.required.tube = vary(1.0, 4.0);
         setup
     })
@@ -161,11 +161,11 @@ fn keeps(setup: &Setup, rules: Rules, clock: f64) -> bool {
     (!rules.line_up || line_run(&setup).run == Run::Up) && (!rules.wheel_out || wheel_removal(&setup).comes_out())
 }
 
-/// The shortest tube end at any whole degree: every 2 mm of the field's range is tried, and the first that does bisected.
+/// The shortest tube end at any even degree: every 2 mm of the field's range is tried, and the first that does bisected.
 fn shortest_by_brute_force(setup: &Setup, rules: Rules) -> Option<f64> {
     let mut best: Option<f64> = None;
-    for clock in -179..=180 {
-        let clock = f64::from(clock);
+    for step in -89..=90 {
+        let clock = 2.0 * f64::from(step);
         let most = best.map_or(250.0, |best| best - 0.002);
         if most < 0.0 {
             break;

@@ -48,3 +48,7 @@ pub(crate) const CLOCK_LOOK: f64 = 0.5;
 
 /// Cosine of the angle within which an edge's own normal is tried for one found by iteration.
 pub(crate) const NEARLY_ALONG: f64 = 0.999;
+
+/// A direction whose part square to an axis is a smaller share of it than this runs along the axis: half the digits of a
+/// number, so that neither the part left out nor the rounding in the part kept moves a point by more than 1e-8 of a radius.
+pub(crate) const SQUARE_TO_AXIS: f64 = 1e-8;

@@ -5,9 +5,10 @@ use serde::Serialize;
 use super::no_gap;
 use super::ring::clear_arcs;
 use super::sweep::Sweep;
-use crate::fit::{Judgement, Outcome, Run, judge, line_run, wheel_removal};
+use crate::fit::{Judgement, Outcome, Run, judge, line_run, throat, wheel_removal};
 use crate::setup::{Kind, Problem, Range, Setup};
 use crate::solid::NotConverged;
+use crate::tolerance::AT_THE_LIMIT;
 
 /// One field with a new value.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -165,6 +166,10 @@ fn search(setup: &Setup) -> Result<Fixes, NotConverged> {
     let judged = judge(setup)?;
     let mut answer = Fixes { verdict: judged.outcome, margin: judged.binding.margin(), fixes: Vec::new() };
     if judged.outcome == Outcome::Clears {
+        return Ok(answer);
+    }
+    // The throat is the caliper's own: no change of anything else widens it.
+    if throat(setup).margin() < -AT_THE_LIMIT {
         return Ok(answer);
     }
     let mut found = Candidates::default();

@@ -99,13 +99,20 @@ pub(crate) fn distance_near(first: &Solid, second: &Solid, start: Vector) -> Res
     }
 }
 
-/// The distance between two solids that are apart; 0 where they overlap or nearly touch. Spares the search for the depth.
-pub(crate) fn distance_apart(first: &Solid, second: &Solid, start: Vector) -> f64 {
+/// The distance between two solids that are apart, 0 where they overlap; spares the search for the depth. `None` where it
+/// could not be certified.
+pub(crate) fn distance_apart(first: &Solid, second: &Solid, start: Vector) -> Option<f64> {
     let mut simplex = VoronoiSimplex::new();
     simplex.reset(CsoPoint::from_shapes(&Pose::IDENTITY, first, second, start));
     match closest_points(&Pose::IDENTITY, first, second, f64::MAX, true, &mut simplex) {
-        GJKResult::ClosestPoints(on_first, on_second, _) => (on_second - on_first).length(),
-        _ => 0.0,
+        GJKResult::ClosestPoints(on_first, on_second, _) => {
+            let apart = on_second - on_first;
+            let distance = apart.length();
+            let low = separation(first, second, apart.try_normalize()?);
+            ((distance - low).abs() <= CERTIFIED_GAP).then_some(distance)
+        }
+        GJKResult::Intersection => Some(0.0),
+        _ => None,
     }
 }
 

@@ -3,7 +3,7 @@
 use parry3d_f64::shape::SupportMap;
 
 use super::Vector;
-use crate::tolerance::NO_DIRECTION;
+use crate::tolerance::{NO_DIRECTION, SQUARE_TO_AXIS};
 
 /// A disc in the wheel plane; a point where the radius is 0.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -92,7 +92,9 @@ impl Spool {
         let length = square.length();
         let reach = |end: usize| self.ends[end].dot(dir) + self.radii[end] * length;
         let end = usize::from(reach(1) > reach(0));
-        let per_length = if length > NO_DIRECTION { self.radii[end] / length } else { 0.0 };
+        // Along the axis, what is left square to it is rounding, and may point anywhere.
+        let has_rim = length > SQUARE_TO_AXIS * dir.length() && length > NO_DIRECTION;
+        let per_length = if has_rim { self.radii[end] / length } else { 0.0 };
         self.ends[end] + square * per_length
     }
 }
@@ -116,5 +118,26 @@ impl From<Slab> for Solid {
 impl From<Spool> for Solid {
     fn from(spool: Spool) -> Self {
         Solid::Spool(spool)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Whatever the axis, a rod reaches along it just as far as its end.
+    #[test]
+    fn a_spool_reaches_no_further_along_its_axis_than_its_ends() {
+        for step in 0..400 {
+            let angle = f64::from(step) * 0.0157;
+            let axis = Vector::new(angle.sin(), angle.cos() * 0.8, angle.cos() * 0.6);
+            let rod: Solid = Spool::cylinder(Vector::new(-94.8, 53.1, 65.0), axis, 30.0, 2.5).into();
+            for way in [1.0, -1.0] {
+                let along = axis.normalize() * way;
+                let reach = rod.local_support_point(along).dot(along);
+                let ends = [0.0, 30.0].map(|at| (Vector::new(-94.8, 53.1, 65.0) + axis * at).dot(along));
+                assert!((reach - ends[0].max(ends[1])).abs() < 1e-6, "{axis}: {reach}");
+            }
+        }
     }
 }
