@@ -12,6 +12,7 @@ export async function loadCore() {
     defaultSetup: wasm.default_setup,
     report: guarded(wasm.report),
     drawing: guarded(wasm.drawing),
+    ring: guarded(wasm.ring),
   };
 }
 
