@@ -1,7 +1,7 @@
 import { element, emit, mark } from "../dom.js";
 import { exact } from "../numbers.js";
 import { errorText } from "./table.js";
-import { LINE_WORDS, marginWords, pairWords } from "./words.js";
+import { WAY_WORDS, marginWords, pairWords } from "./words.js";
 
 /**
  * @typedef {import("../types.js").Field} Field
@@ -25,7 +25,7 @@ export function fixesSearch(fields) {
   function fixButton({ changes, margin, binding, line, wheel_out }) {
     const title = changes.map(changeWords).join(" and ");
     const wheel = wheel_out ? "the wheel drops out" : "the wheel does not drop out";
-    const then = `then ${marginWords(margin)}, closest ${pairWords(binding)}; the ${LINE_WORDS[/** @type {"up"} */ (line)]}; ${wheel}`;
+    const then = `then ${marginWords(margin)}, closest ${pairWords(binding)}; the line runs ${WAY_WORDS[line]}; ${wheel}`;
     const button = element(
       "button",
       { type: "button", className: "choice", "data-tone": "clears", "data-name": title },

@@ -1,6 +1,6 @@
 import { element, emit } from "../dom.js";
 import { cellButton, cellTable, errorText } from "./table.js";
-import { LINE_WORDS, angleWords, marginWords, pairWords, scribed } from "./words.js";
+import { WAY_WORDS, angleWords, marginWords, pairWords, scribed } from "./words.js";
 
 const SIDES = ["left", "right"];
 const PLACES = [
@@ -9,6 +9,7 @@ const PLACES = [
   { behind: false, above: true, label: "Ahead, above" },
   { behind: false, above: false, label: "Ahead, below" },
 ];
+/** @type {Record<string, string>} */
 const AXLE_WORDS = {
   seats: "seats the axle",
   lifts: "lifts the axle",
@@ -47,9 +48,9 @@ function placeCell(places, side, { behind, above, label }, setup) {
       `at ${angleWords(clock)}`,
       marginWords(place.margin),
       pairWords(place.binding),
-      LINE_WORDS[/** @type {"up"} */ (place.line)],
+      `line ${WAY_WORDS[place.line]}`,
       place.wheel_out ? "wheel drops out" : "wheel stays in",
-      AXLE_WORDS[/** @type {"seats"} */ (place.axle)],
+      AXLE_WORDS[place.axle],
     ],
     isCurrent: setup.side === side && setup.tab.clock === clock,
     act: () => emit(button, "changes", {

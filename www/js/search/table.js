@@ -3,6 +3,9 @@ import { VERDICT_WORDS } from "../verdicts.js";
 
 /** @typedef {import("../types.js").Verdict} Verdict */
 
+/** So many columns fit a phone. */
+const FEW = 2;
+
 /**
  * A table that scrolls inside its own box, with its first column staying in sight.
  * @param {{caption: string, corner: string, columns: string[], rows: string[], cell: (row: number, column: number) => Node}} wanted
@@ -17,7 +20,7 @@ export function cellTable({ caption, corner, columns, rows, cell }) {
   ));
   return element("div", { className: "scroll-box" }, element(
     "table",
-    { className: "cells" },
+    { className: columns.length > FEW ? "cells" : "cells few" },
     element("caption", { className: "hidden-text" }, caption),
     element("thead", {}, element("tr", {}, element("th", { scope: "col" }, corner), ...head)),
     element("tbody", {}, ...lines),

@@ -1,4 +1,4 @@
-import { byId, emit } from "../dom.js";
+import { byId, element, emit } from "../dom.js";
 import { exact, readable } from "../numbers.js";
 import { roundedUp } from "./shortest.js";
 import { cellButton, cellTable, errorText, pending } from "./table.js";
@@ -6,12 +6,16 @@ import { angleWords, marginWords, pairWords, scribed } from "./words.js";
 
 /** @typedef {import("../types.js").Setup} Setup */
 
+/** @type {Record<string, (recess: number) => string>} */
 const JOINT_WORDS = {
-  short: (/** @type {number} */ recess) => `gap ${readable(-recess)} mm to the tube`,
+  short: (recess) => `gap ${readable(-recess)} mm to the tube`,
   lap: () => "",
-  let_in: (/** @type {number} */ recess) => `let in ${readable(recess)} mm`,
-  beyond: (/** @type {number} */ recess) => `past the tube, ${readable(recess)} mm`,
+  let_in: (recess) => `let in ${readable(recess)} mm`,
+  beyond: (recess) => `past the tube, ${readable(recess)} mm`,
 };
+
+const REMARK = "Tube end: the shortest from axle to tube that clears, in mm. Let in: how deep the plate sits in the tube. "
+  + "Tap a cell to make it the setup.";
 
 /**
  * Every rotor of the list on every hub of the list.
@@ -69,7 +73,7 @@ export function whatIfSearch(options, changed) {
           options.rotors[row],
           options.hubs[column],
         ),
-      })],
+      }), element("p", { className: "remark" }, REMARK)],
     },
   };
 }
@@ -81,7 +85,7 @@ function chosen(group) {
 
 /** @param {any} answer */
 function cutView({ as_cut, as_cut_tube_end, recess, joint }) {
-  const end = as_cut_tube_end === null ? "at no tube end" : `tube end ${readable(roundedUp(as_cut_tube_end))} mm`;
+  const end = as_cut_tube_end === null ? "no tube end clears" : `tube end ${readable(roundedUp(as_cut_tube_end))}`;
   return {
     verdict: as_cut.verdict,
     lines: standingLines(as_cut, [end, jointWords(joint, recess)]),
@@ -91,8 +95,8 @@ function cutView({ as_cut, as_cut_tube_end, recess, joint }) {
 /** @param {any} answer */
 function bestView({ best, shortest, recess, joint }) {
   const end = shortest.kind === "found"
-    ? `tube end ${readable(roundedUp(shortest.tube_end))} mm`
-    : `at no tube end: ${pairWords(shortest.obstacle)}`;
+    ? `tube end ${readable(roundedUp(shortest.tube_end))}`
+    : `no tube end: ${pairWords(shortest.obstacle)}`;
   const rest = [end, jointWords(joint, recess)];
   if (!best) return { verdict: /** @type {const} */ ("hits"), word: "Nowhere", lines: ["no angle clears", ...rest].filter(Boolean) };
   return { verdict: best.verdict, lines: standingLines(best, [`at ${angleWords(best.clock)}`, ...rest]) };
@@ -105,5 +109,5 @@ function standingLines({ margin, binding }, rest) {
 
 /** @param {string} joint @param {number} recess */
 function jointWords(joint, recess) {
-  return JOINT_WORDS[/** @type {"lap"} */ (joint)](recess);
+  return JOINT_WORDS[joint](recess);
 }

@@ -10,11 +10,11 @@ const OWN_WORDS = {
   rules: "no clock angle keeps to the rules ticked above",
 };
 
-/** @type {Record<"up"|"across"|"away", string>} */
-export const LINE_WORDS = {
-  up: "line up the leg",
-  across: "line across the leg",
-  away: "line away from the crown",
+/** Where a line runs. @type {Record<string, string>} */
+export const WAY_WORDS = {
+  up: "up the leg",
+  across: "across the leg",
+  away: "away from the crown",
 };
 
 /** What binds or stands in the way. @param {string} key  Such as "caliper/tube". */
