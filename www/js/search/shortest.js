@@ -38,8 +38,11 @@ function found({ tube_end, clock, binding, before, after }) {
   const end = roundedUp(tube_end);
   // Places at the shortest tube end may be narrower than a tenth of a degree.
   const angle = scribed(clock, 2);
-  const beside = [before && `half a degree less ${pairWords(before)} does`, after && `half a degree more ${pairWords(after)} does`];
-  const besideWords = beside.filter(Boolean).join(" and at ");
+  const limits = [
+    pairWords(binding),
+    before && `half a degree before, ${pairWords(before)}`,
+    after && `half a degree after, ${pairWords(after)}`,
+  ];
   const use = element("button", { type: "button", className: "button", "data-name": "use" }, "Use it");
   use.addEventListener("click", () => emit(use, "changes", {
     changes: [{ path: "fork.tube_end", value: end }, { path: "tab.clock", value: angle }],
@@ -47,7 +50,7 @@ function found({ tube_end, clock, binding, before, after }) {
   }));
   return [
     element("p", {}, element("strong", {}, `Tube end ${readable(end)} mm`), ` from the axle, at clock angle ${angleWords(clock)}.`),
-    element("p", {}, `There ${pairWords(binding)} allows no less${besideWords && `; at ${besideWords}`}.`),
+    element("p", {}, `What stops it: ${limits.filter(Boolean).join("; ")}.`),
     use,
   ];
 }

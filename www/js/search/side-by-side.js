@@ -4,6 +4,8 @@ import { withValueAt } from "../path.js";
 import { errorText } from "./table.js";
 
 const USUAL = [180, 203];
+/** Numbers are set larger than the drawings reckon with, mm. */
+const ROOM_ABOVE = 6;
 
 /**
  * Two rotors of the list: both side views at one scale, and the difference in words.
@@ -71,11 +73,11 @@ function parsed(text) {
   return document.importNode(new DOMParser().parseFromString(text, "image/svg+xml").documentElement, true);
 }
 
-/** The smallest box around all. @param {number[][]} boxes  Each x, y, width, height. */
+/** A box around all. @param {number[][]} boxes  Each x, y, width, height. */
 function union(boxes) {
   const [left, top] = [0, 1].map((axis) => Math.min(...boxes.map((box) => box[axis])));
   const [right, bottom] = [0, 1].map((axis) => Math.max(...boxes.map((box) => box[axis] + box[axis + 2])));
-  return [left, top, right - left, bottom - top];
+  return [left, top - ROOM_ABOVE, right - left, bottom - top + ROOM_ABOVE];
 }
 
 /**

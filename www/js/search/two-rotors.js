@@ -32,7 +32,7 @@ function card([one, other], reply) {
     {},
     element("p", {}, title, `, spacer ${readable(answer.spacer)} mm`),
     ...lines.map((/** @type {string} */ line) => element("p", {}, line)),
-    element("p", {}, shortestWords(answer.shortest)),
+    element("p", {}, shortestWords(answer.shortest, answer.obstacle?.binding)),
   );
 }
 
@@ -48,9 +48,10 @@ function windowWords(rotors, shared) {
   return `${arcWords(shared)}, best ${angleWords(shared.best)}: ${each.join(", ")}.`;
 }
 
-/** @param {any} shortest */
-function shortestWords(shortest) {
+/** @param {any} shortest @param {string|undefined} told  The obstacle that the line before names. */
+function shortestWords(shortest, told) {
   if (shortest.kind === "found") return `Shortest: tube end ${readable(roundedUp(shortest.tube_end))} mm at ${angleWords(shortest.clock)}.`;
   const { obstacle } = shortest;
-  return `At no tube end: ${pairWords(obstacle)}${obstacle.includes("/") ? " is too close" : ""}.`;
+  if (obstacle === told) return "No tube end helps.";
+  return `No tube end helps: ${pairWords(obstacle)}${obstacle.includes("/") ? " stays too close" : ""}.`;
 }
