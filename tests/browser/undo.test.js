@@ -33,6 +33,7 @@ for (const screen of SCREENS) {
     await undo.click();
     assert.equal(await rotorOf(page), "180");
     await undo.click();
+    await untilPainted(page);
     assert.equal(await page.inputValue("#wheel-hub_width"), "100");
     await undo.click();
     assert.equal(await rotorOf(page), "203");

@@ -13,8 +13,10 @@ const DEGREES_PER_RAD = 180 / Math.PI;
 const DRAG_STEP = 0.5;
 const KEY_STEP = 1;
 const BIG_KEY_STEP = 10;
-/** Inside a stretch by this, so that a rounded angle still clears. */
-const EDGE_INSET = 0.1;
+/** Edges are rounded inwards to what can be scribed, so that they still clear. */
+const STEPS_PER_DEGREE = 10;
+/** A turn smaller than this is none. */
+const LEAST_TURN = 0.05;
 
 /** @type {Record<string, number>} */
 const KEYS = {
@@ -51,7 +53,7 @@ export function letTurn(figure, { handle, pointOf }, { clock, isMirrored, edges 
   function begin(event) {
     if (drag || !event.isPrimary || event.button !== 0) return;
     const held = /** @type {Element} */ (event.currentTarget);
-    if (held === figure && !(/** @type {Element} */ (event.target)).closest(".caliper")) return;
+    if (held === figure && !isOnCaliper(event)) return;
     // The place gripped stays under the finger.
     drag = { pointer: event.pointerId, clock: clock(), grip: angleOf(event), held };
     held.setPointerCapture(event.pointerId);
@@ -84,6 +86,10 @@ export function letTurn(figure, { handle, pointOf }, { clock, isMirrored, edges 
       place.addEventListener(type, (event) => end(/** @type {PointerEvent} */ (event)));
     }
   }
+  // Browsers do not heed touch-action on the shapes of a drawing.
+  figure.addEventListener("touchstart", (event) => {
+    if (event.touches.length === 1 && isOnCaliper(event.touches[0])) event.preventDefault();
+  }, { passive: false });
   handle.addEventListener("keydown", (event) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     const angle = keyAngle(event, clock(), edges());
@@ -93,6 +99,11 @@ export function letTurn(figure, { handle, pointOf }, { clock, isMirrored, edges 
   });
 }
 
+/** Holes, line and numbers lie over the caliper. @param {{clientX: number, clientY: number}} event */
+function isOnCaliper({ clientX, clientY }) {
+  return document.elementsFromPoint(clientX, clientY).some((element) => element.closest(".caliper"));
+}
+
 /** Where a key turns to. @param {KeyboardEvent} event @param {number} clock @param {number[]} edges */
 function keyAngle({ key, shiftKey }, clock, edges) {
   const step = KEYS[key];
@@ -100,7 +111,10 @@ function keyAngle({ key, shiftKey }, clock, edges) {
   if (key !== "Home" && key !== "End") return undefined;
   const way = key === "End" ? 1 : -1;
   // Edges come in pairs, from and to.
-  const inside = edges.map((edge, index) => edge + (index % 2 === 0 ? EDGE_INSET : -EDGE_INSET));
-  const turns = inside.map((edge) => (((edge - clock) * way) % 360 + 360) % 360).filter((turn) => turn > EDGE_INSET);
+  const inside = edges.map((edge, index) => {
+    const round = index % 2 === 0 ? Math.ceil : Math.floor;
+    return round(edge * STEPS_PER_DEGREE) / STEPS_PER_DEGREE;
+  });
+  const turns = inside.map((edge) => (((edge - clock) * way) % 360 + 360) % 360).filter((turn) => turn > LEAST_TURN);
   return turns.length > 0 ? clock + way * Math.min(...turns) : undefined;
 }
