@@ -23,6 +23,7 @@ const STATES = {
   },
   "with all groups open": openAllDetails,
   "with all searches answered": async (page) => {
+    await typeInto(page, "wheel.hub_width", "100");
     await typeInto(page, "wheel.rotor_diameter", "180");
     await openAllDetails(page);
     await page.locator("#fixes .choice").first().waitFor();
@@ -73,8 +74,9 @@ for (const screen of SCREENS) {
   test(`at ${named(screen)} every target among the main controls is at least 44 px wide and high`, async (t) => {
     const { page } = await openSite(t, browser, { screen });
     const targets = await page.evaluate(() => {
-      const places = ".head, .stage-bar, [aria-labelledby=sliders-title], [aria-labelledby=windows-title], #groups, .foot";
-      const kinds = "button, input:not([type=radio]), select, summary, .switch label";
+      const places = ".head, .stage-bar, [aria-labelledby=sliders-title], [aria-labelledby=windows-title]"
+        + ", [aria-labelledby=searches-title], #groups, .foot";
+      const kinds = "button, input:not([type=radio], [type=checkbox]), select, summary, .switch label, label:has([type=checkbox])";
       return [...document.querySelectorAll(places)]
         .flatMap((place) => [...place.querySelectorAll(kinds)])
         .filter((target) => target.checkVisibility())

@@ -140,7 +140,7 @@ for (const screen of SCREENS) {
   test(`at ${named(screen)} a tap on a position takes side and clock angle as one step`, async (t) => {
     const { page } = await openSite(t, browser, { screen });
     await openSearch(page, "positions");
-    const place = page.locator('#positions [data-name="Right, ahead, above"]');
+    const place = page.locator('#positions [data-name="Right, ahead above"]');
     await place.waitFor();
     assert.match(await place.innerText(), /line up the leg/);
     await place.click();

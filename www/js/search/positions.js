@@ -4,10 +4,10 @@ import { WAY_WORDS, angleWords, marginWords, pairWords, scribed } from "./words.
 
 const SIDES = ["left", "right"];
 const PLACES = [
-  { behind: true, above: true, label: "Behind, above" },
-  { behind: true, above: false, label: "Behind, below" },
-  { behind: false, above: true, label: "Ahead, above" },
-  { behind: false, above: false, label: "Ahead, below" },
+  { behind: true, above: true, label: "Behind above" },
+  { behind: true, above: false, label: "Behind below" },
+  { behind: false, above: true, label: "Ahead above" },
+  { behind: false, above: false, label: "Ahead below" },
 ];
 /** @type {Record<string, string>} */
 const AXLE_WORDS = {

@@ -85,7 +85,7 @@ function chosen(group) {
 
 /** @param {any} answer */
 function cutView({ as_cut, as_cut_tube_end, recess, joint }) {
-  const end = as_cut_tube_end === null ? "no tube end does" : `tube end ${readable(roundedUp(as_cut_tube_end))}`;
+  const end = as_cut_tube_end === null ? "at no tube end" : `tube end ${readable(roundedUp(as_cut_tube_end))}`;
   return {
     verdict: as_cut.verdict,
     lines: standingLines(as_cut, [end, jointWords(joint, recess)]),
