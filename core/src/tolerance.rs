@@ -45,3 +45,6 @@ pub(crate) const TUBE_END_STEP: f64 = 0.5;
 
 /// Where two rotors share a tab, their margins are compared this closely, degrees.
 pub(crate) const CLOCK_LOOK: f64 = 0.5;
+
+/// Cosine of the angle within which an edge's own normal is tried for one found by iteration.
+pub(crate) const NEARLY_ALONG: f64 = 0.999;

@@ -1,49 +1,138 @@
 //! Numbers as a builder reads them. The only place where lengths are rounded.
+//!
+//! Digits are made here from whole numbers: the standard library's own way with fractions would cost the page 20 kB.
+
+/// Bits of a double's fraction, and the exponent that makes a fraction of that many bits a whole number.
+const FRACTION_BITS: u32 = 52;
+const WHOLE_EXPONENT: i32 = 1023 + FRACTION_BITS as i32;
 
 /// A number with up to three decimals and no trailing zeros: `203`, `31.75`, `-0.7`.
 pub(crate) fn number(value: f64) -> String {
-    let text = format!("{value:.3}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.replace('-', "−") }
+    signed(value, trimmed(value))
+}
+
+/// A number as drawings have it: up to three decimals and a plain minus sign.
+pub(crate) fn coordinate(value: f64) -> String {
+    let text = trimmed(value);
+    if value < 0.0 && text != "0" { format!("-{text}") } else { text }
 }
 
 /// A length to a tenth of a millimetre, with its unit: `5.0 mm`.
 pub(crate) fn mm(value: f64) -> String {
-    format!("{} mm", tenths(value))
+    tenths(value) + " mm"
 }
 
 /// A value to one decimal, without a minus sign on zero.
 pub(crate) fn tenths(value: f64) -> String {
-    let text = format!("{value:.1}");
-    if text == "-0.0" { "0.0".to_owned() } else { text.replace('-', "−") }
+    signed(value, fixed(value, 1))
 }
 
 /// An angle to the nearest degree: `28°`.
 pub(crate) fn degrees(value: f64) -> String {
-    let text = format!("{value:.0}°");
-    if text == "-0°" { "0°".to_owned() } else { text.replace('-', "−") }
+    signed(value, fixed(value, 0)) + "°"
 }
 
 /// A share as a percentage, rounded down so that only the whole is called 100 %.
 pub(crate) fn percent(share: f64) -> String {
-    format!("{:.0} %", (share * 100.0 + 1e-9).floor())
+    fixed((share * 100.0 + 1e-9).floor(), 0) + " %"
+}
+
+/// Texts in a row with something between them.
+pub(crate) fn row(texts: impl IntoIterator<Item = String>, between: &str) -> String {
+    let mut row = String::new();
+    for text in texts {
+        if !row.is_empty() {
+            row += between;
+        }
+        row += &text;
+    }
+    row
+}
+
+/// Puts a minus sign before the digits of a negative value, unless they show nought.
+fn signed(value: f64, digits: String) -> String {
+    let shows_something = digits.bytes().any(|digit| !matches!(digit, b'0' | b'.'));
+    if value < 0.0 && shows_something { format!("−{digits}") } else { digits }
+}
+
+/// The digits of a value without its sign, up to three decimals, no zeros after the last.
+fn trimmed(value: f64) -> String {
+    let mut text = fixed(value, 3);
+    if text.contains('.') {
+        while text.ends_with('0') {
+            text.pop();
+        }
+        if text.ends_with('.') {
+            text.pop();
+        }
+    }
+    text
+}
+
+/// The digits of a value without its sign, rounded to `decimals`, at most three; exact, halves to the even digit.
+fn fixed(value: f64, decimals: usize) -> String {
+    if !value.is_finite() {
+        return if value.is_nan() { "NaN" } else { "inf" }.to_owned();
+    }
+    let bits = value.abs().to_bits();
+    let (exponent, fraction) = (bits >> FRACTION_BITS, bits & ((1 << FRACTION_BITS) - 1));
+    let (exponent, fraction) = if exponent == 0 { (1, fraction) } else { (exponent, fraction | 1 << FRACTION_BITS) };
+    // The value is fraction · 2^power.
+    let power = exponent as i32 - WHOLE_EXPONENT;
+    if power >= 0 {
+        let whole = doubled(fraction, power);
+        return if decimals == 0 { whole } else { whole + "." + &"0".repeat(decimals) };
+    }
+    // 53 bits times a thousand fit into 63.
+    let scaled = fraction * 10_u64.pow(decimals as u32);
+    let rounded = shifted(scaled, power.unsigned_abs());
+    let mut digits = format!("{rounded:0>width$}", width = decimals + 1);
+    if decimals > 0 {
+        digits.insert(digits.len() - decimals, '.');
+    }
+    digits
+}
+
+/// `value` / 2^`places`, rounded to the nearest whole number, halves to the even one.
+fn shifted(value: u64, places: u32) -> u64 {
+    // Less than a half: the value has 63 bits at most.
+    if places >= u64::BITS {
+        return 0;
+    }
+    let (whole, rest, half) = (value >> places, value & ((1 << places) - 1), 1 << (places - 1));
+    if rest > half || (rest == half && whole % 2 == 1) { whole + 1 } else { whole }
+}
+
+/// The decimal digits of `value` · 2^`times`, however many they are.
+fn doubled(value: u64, times: i32) -> String {
+    let mut digits = value.to_string().into_bytes();
+    for _ in 0..times {
+        let mut carry = 0;
+        for digit in digits.iter_mut().rev() {
+            let twice = 2 * (*digit - b'0') + carry;
+            (*digit, carry) = (b'0' + twice % 10, twice / 10);
+        }
+        if carry > 0 {
+            digits.insert(0, b'0' + carry);
+        }
+    }
+    digits.into_iter().map(char::from).collect()
 }
 
 /// A ratio as a change: `12 % harder`, `11 % weaker`, `as hard`.
 pub(crate) fn percent_change(ratio: f64) -> String {
-    let change = ((ratio - 1.0) * 100.0).round();
-    if change > 0.0 {
-        format!("{change:.0} % harder")
-    } else if change < 0.0 {
-        format!("{:.0} % weaker", -change)
-    } else {
-        "as hard".to_owned()
+    let change = (ratio - 1.0) * 100.0;
+    match fixed(change, 0) {
+        nought if nought == "0" => "as hard".to_owned(),
+        digits if change > 0.0 => digits + " % harder",
+        digits => digits + " % weaker",
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
 
     #[test]
     fn numbers_lose_trailing_zeros_and_the_sign_of_zero() {
@@ -51,6 +140,9 @@ mod tests {
         assert_eq!(number(31.75), "31.75");
         assert_eq!(number(-0.7), "−0.7");
         assert_eq!(number(-0.0001), "0");
+        assert_eq!(number(1200.0), "1200");
+        assert_eq!(coordinate(-0.7), "-0.7");
+        assert_eq!(coordinate(-0.0001), "0");
         assert_eq!(tenths(-0.04), "0.0");
         assert_eq!(degrees(-0.4), "0°");
     }
@@ -59,5 +151,39 @@ mod tests {
     fn only_the_whole_is_a_hundred_percent() {
         assert_eq!(percent(1.0), "100 %");
         assert_eq!(percent(0.9999), "99 %");
+    }
+
+    fn assert_as_std(value: f64) -> Result<(), TestCaseError> {
+        for decimals in 0..=3 {
+            prop_assert_eq!(fixed(value, decimals), format!("{:.decimals$}", value.abs()), "{:e}", value);
+        }
+        Ok(())
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(4096))]
+
+        #[test]
+        fn digits_are_those_of_the_standard_library(any in any::<f64>(), near in -5000.0..5000.0_f64, step in -4_000_000..4_000_000_i32) {
+            assert_as_std(any)?;
+            assert_as_std(near)?;
+            // Exact halves of the last digit, and numbers as builders write them.
+            assert_as_std(f64::from(step) / 16.0)?;
+            assert_as_std(f64::from(step) / 1000.0)?;
+        }
+
+        #[test]
+        fn hundredths_are_drawn_as_the_standard_library_writes_them(hundredths in -100_000_000..100_000_000_i32) {
+            let value = f64::from(hundredths) / 100.0;
+            prop_assert_eq!(coordinate(value), value.to_string());
+        }
+    }
+
+    #[test]
+    fn digits_of_the_edges_are_those_of_the_standard_library() {
+        for value in [0.0, -0.0, 0.5, 1.5, 2.5, 0.25, 0.125, 0.0005, f64::MIN_POSITIVE, 5e-324, f64::MAX, f64::EPSILON]
+        {
+            assert!(assert_as_std(value).is_ok(), "{value:e}");
+        }
     }
 }

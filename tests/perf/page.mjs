@@ -1,102 +1,90 @@
-// Times of the page in a real browser: a slider step to painted pixels, and the core's calls on their own.
+// The page's own work for one step of a slider, in a real browser: how long its thread is busy, and with what.
 import { cpus, loadavg } from "node:os";
-import { DESK, PHONE, launch, named, serveSite, untilAnswered } from "../browser/harness.js";
+import { DESK, PHONE, SCREENS, launch, named, serveSite, untilAnswered } from "../browser/harness.js";
+import { dragSlider, stepSlider, timeCalls, timeEachCall } from "./steps.mjs";
+import { printFigures, printHead } from "./table.mjs";
+import { stretches, traced } from "./trace.mjs";
 
 const STEPS = 200;
 const WARM_UP_STEPS = 20;
+const STEPPED = "wheel.rotor_diameter";
+const DRAGGED = "tab.clock";
+const DRAG_MS = 4000;
 const CALLS = 300;
-/** The browser's clock is too coarse for a single call. */
 const CALLS_TIMED_TOGETHER = 10;
+const CALLED = ["report", "drawing", "update"];
 const THROTTLES = [1, 4];
+/** One frame of a screen that shows sixty a second, and the gap from which one is missing. */
+const FRAME_MS = 1000 / 60;
+const MISSED_MS = 25;
+const MARK = "measured-step";
 
-/** One full way of the slider back and forth, so that both verdicts and all drawings occur. */
-function stepTimes({ steps, warmUp }) {
-  const slider = document.querySelector('[data-field="wheel.rotor_diameter"] input[type=range]');
-  const low = 160;
-  const span = 60;
-  const afterPaint = () => new Promise((resolve) => {
-    // The page's own answer runs in the frame asked for first; this one is asked for after it, and its message arrives
-    // once the page's thread has painted that frame; the screen's own refresh comes on top.
-    requestAnimationFrame(() => {
-      const { port1, port2 } = new MessageChannel();
-      port1.onmessage = () => resolve(performance.now());
-      port2.postMessage(0);
-    });
-  });
-  const idle = () => new Promise((resolve) => setTimeout(resolve, 20 + Math.random() * 17));
-
-  return (async () => {
-    const times = [];
-    for (let step = 0; step < warmUp + steps; step++) {
-      await idle();
-      const phase = step % (2 * span);
-      slider.value = String(low + (phase < span ? phase : 2 * span - phase));
-      const before = performance.now();
-      slider.dispatchEvent(new Event("input", { bubbles: true }));
-      const after = await afterPaint();
-      if (step >= warmUp) times.push(after - before);
-    }
-    return times;
-  })();
-}
-
-/** Mean times per call of groups of calls, on rotors that differ. */
-async function callTimes({ calls, together }) {
-  const core = await import(new URL("./pkg/tabwright_wasm.js", location.href).href);
-  await core.default();
-  const setup = core.default_setup();
-  const timesOf = (ask) => {
-    const times = [];
-    for (let call = 0; call < calls; call += together) {
-      const before = performance.now();
-      for (let index = 0; index < together; index++) {
-        setup.wheel.rotor_diameter = 160 + ((call + index) % 60);
-        if (!ask(setup).ok) throw new Error("refused");
-      }
-      times.push((performance.now() - before) / together);
-    }
-    return times;
-  };
-  return {
-    "report()": timesOf(core.report),
-    'drawing("side")': timesOf((input) => core.drawing(input, "side")),
-    'drawing("section")': timesOf((input) => core.drawing(input, "section")),
-  };
-}
-
-function quantile(times, share) {
-  const sorted = [...times].sort((one, other) => one - other);
-  return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))];
-}
-
-function print(what, screen, throttle, times) {
-  const ms = (value) => value.toFixed(2).padStart(8);
-  console.log(`${what.padEnd(34)} ${screen.padEnd(9)} ${throttle}x ${ms(quantile(times, 0.5))} ${ms(quantile(times, 0.95))}`);
-}
-
-async function measure(browser, url, screen) {
+/** A page of that size, its processor slowed down, that counts the geometry's time. */
+async function openPage(browser, url, screen, throttle) {
   const context = await browser.newContext({ viewport: screen });
   const page = await context.newPage();
+  await page.addInitScript(timeCalls, CALLED);
   await page.goto(url);
   await untilAnswered(page);
   const devtools = await context.newCDPSession(page);
-  for (const throttle of THROTTLES) {
-    await devtools.send("Emulation.setCPUThrottlingRate", { rate: throttle });
-    const steps = await page.evaluate(stepTimes, { steps: STEPS, warmUp: WARM_UP_STEPS });
-    print(`slider step to paint, ${STEPS} steps`, named(screen), throttle, steps);
-    if (screen !== DESK) continue;
-    const calls = await page.evaluate(callTimes, { calls: CALLS, together: CALLS_TIMED_TOGETHER });
-    for (const [name, times] of Object.entries(calls)) print(name, "", throttle, times);
-  }
-  await context.close();
+  await devtools.send("Emulation.setCPUThrottlingRate", { rate: throttle });
+  return { page, close: () => context.close() };
+}
+
+async function measureSteps(browser, url, screen, throttle) {
+  const { page, close } = await openPage(browser, url, screen, throttle);
+  const { events, result: callTimes } = await traced(browser, page, () => (
+    page.evaluate(stepSlider, { key: STEPPED, steps: STEPS, warmUp: WARM_UP_STEPS, mark: MARK })
+  ));
+  await close();
+  const steps = stretches(events, MARK);
+  const of = (kind) => steps.map((step) => step[kind]);
+  console.log(`\n${named(screen)}, ${throttle}x slower: ${STEPS} steps of ${STEPPED}`);
+  printFigures("page's thread, all its work", of("main"));
+  printFigures("  of it on the processor", of("processor"));
+  printFigures("  script, with the geometry", of("script"));
+  printFigures("    geometry", callTimes);
+  printFigures("  style", of("style"));
+  printFigures("  layout", of("layout"));
+  printFigures("  paint and commit", of("paint"));
+  printFigures("frame's begin to pixels", of("shown"));
+}
+
+async function measureDrag(browser, url, screen, throttle) {
+  const { page, close } = await openPage(browser, url, screen, throttle);
+  const { events, result: frames } = await traced(browser, page, () => (
+    page.evaluate(dragSlider, { key: DRAGGED, duration: DRAG_MS, mark: MARK })
+  ));
+  await close();
+  const steps = stretches(events, MARK);
+  const work = steps.map((step) => step.main);
+  const gaps = frames.slice(1).map((time, index) => time - frames[index]);
+  const above = (values, limit) => values.filter((value) => value > limit).length;
+  console.log(`\n${named(screen)}, ${throttle}x slower: ${DRAGGED} dragged for ${DRAG_MS / 1000} s, a step in each frame`);
+  printFigures("page's thread, all its work", work);
+  printFigures("  of it on the processor", steps.map((step) => step.processor));
+  printFigures("from frame to frame", gaps);
+  console.log(`${gaps.length} frames: ${above(work, FRAME_MS)} with too much work, ${above(gaps, MISSED_MS)} late`);
+}
+
+async function measureCalls(browser, url, throttle) {
+  const { page, close } = await openPage(browser, url, DESK, throttle);
+  const calls = await page.evaluate(timeEachCall, { calls: CALLS, together: CALLS_TIMED_TOGETHER });
+  await close();
+  console.log(`\n${throttle}x slower: one call, of ${CALLS}`);
+  for (const [name, times] of Object.entries(calls)) printFigures(name, times);
 }
 
 const site = await serveSite();
 const browser = await launch();
 try {
   console.log(`Chromium ${browser.version()}, ${cpus().length} x ${cpus()[0].model}, load at the start ${loadavg()[0].toFixed(1)}`);
-  console.log(`${"milliseconds".padEnd(34)} ${"screen".padEnd(9)} CPU  median      95 %`);
-  for (const screen of [PHONE, DESK]) await measure(browser, site.url, screen);
+  printHead();
+  for (const screen of SCREENS) {
+    for (const throttle of THROTTLES) await measureSteps(browser, site.url, screen, throttle);
+  }
+  await measureDrag(browser, site.url, PHONE, Math.max(...THROTTLES));
+  for (const throttle of THROTTLES) await measureCalls(browser, site.url, throttle);
 } finally {
   await browser.close();
   await site.stop();

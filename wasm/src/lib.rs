@@ -3,14 +3,18 @@
 //! Every function takes plain JavaScript data and returns plain data. What is wrong with a setup comes back as data,
 //! never as an exception: `{ ok: false, errors }`.
 
+mod given;
 pub mod search;
 
 use serde::Serialize;
-use serde_json::Value;
-use tabwright_core::drawing::{View, draw_as_read};
-use tabwright_core::fit::report_as_read;
+use tabwright_core::drawing::{Scene, View};
 use tabwright_core::{Problem, Report, Setup, Warning, describe_fields};
 use wasm_bindgen::prelude::*;
+
+/// The standard library's allocator would be 3 kB more to download.
+#[cfg(target_arch = "wasm32")]
+#[global_allocator]
+static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = include_str!("types.d.ts");
@@ -23,6 +27,9 @@ extern "C" {
     /// `Setup` in TypeScript.
     #[wasm_bindgen(typescript_type = "Setup")]
     pub type SetupObject;
+    /// `UpdateResult` in TypeScript.
+    #[wasm_bindgen(typescript_type = "UpdateResult")]
+    pub type UpdateResult;
     /// `ReportResult` in TypeScript.
     #[wasm_bindgen(typescript_type = "ReportResult")]
     pub type ReportResult;
@@ -49,46 +56,86 @@ pub fn default_setup() -> SetupObject {
     to_js(&Setup::default()).unchecked_into()
 }
 
+/// Report and drawings of a setup in one go, or what is wrong with it. `views` may name `"side"` and `"section"`.
+#[wasm_bindgen]
+pub fn update(setup: SetupObject, views: Vec<String>) -> UpdateResult {
+    answer(|| {
+        let views = views.iter().map(|view| read_view(view)).collect::<Result<Vec<_>, _>>()?;
+        let (setup, warnings) = read(setup)?;
+        let scene = Scene::of(&setup, warnings)?;
+        let of = |view| views.contains(&view).then(|| scene.draw(view));
+        let drawings = Drawings { side: of(View::Side), section: of(View::Section) };
+        Ok(to_js(&Update { ok: true, report: scene.report(), drawings }))
+    })
+    .unchecked_into()
+}
+
 /// The full report on a setup, or what is wrong with it.
 #[wasm_bindgen]
 pub fn report(setup: SetupObject) -> ReportResult {
-    let result = read(setup).and_then(|(setup, warnings)| report_as_read(&setup, warnings));
-    let answer = match &result {
-        Ok(report) => Answer { ok: true, report: Some(report), ..Answer::default() },
-        Err(errors) => Answer { errors: Some(errors), ..Answer::default() },
-    };
-    to_js(&answer).unchecked_into()
+    answer(|| {
+        let (setup, warnings) = read(setup)?;
+        Ok(to_js(&Reported { ok: true, report: Scene::of(&setup, warnings)?.report() }))
+    })
+    .unchecked_into()
 }
 
 /// A drawing of a setup as SVG text, or what is wrong with it. `view` is `"side"` or `"section"`.
 #[wasm_bindgen]
 pub fn drawing(setup: SetupObject, view: &str) -> DrawingResult {
-    let result = read_view(view).and_then(|view| draw_as_read(&read(setup)?.0, view));
-    let answer = match &result {
-        Ok(svg) => Answer { ok: true, svg: Some(svg), ..Answer::default() },
-        Err(errors) => Answer { errors: Some(errors), ..Answer::default() },
-    };
-    to_js(&answer).unchecked_into()
+    answer(|| {
+        let view = read_view(view)?;
+        let (setup, warnings) = read(setup)?;
+        Ok(to_js(&Drawn { ok: true, svg: Scene::of(&setup, warnings)?.draw(view) }))
+    })
+    .unchecked_into()
 }
 
-#[derive(Default, Serialize)]
-struct Answer<'a> {
+#[derive(Serialize)]
+struct Update<'a> {
     ok: bool,
+    report: &'a Report,
+    drawings: Drawings,
+}
+
+#[derive(Serialize)]
+struct Drawings {
     #[serde(skip_serializing_if = "Option::is_none")]
-    report: Option<&'a Report>,
+    side: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    svg: Option<&'a str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    errors: Option<&'a [Problem]>,
+    section: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Reported<'a> {
+    ok: bool,
+    report: &'a Report,
+}
+
+#[derive(Serialize)]
+struct Drawn {
+    ok: bool,
+    svg: String,
+}
+
+#[derive(Serialize)]
+struct Refused {
+    ok: bool,
+    errors: Vec<Problem>,
+}
+
+/// What `work` makes, or the problems that keep it from making it.
+fn answer(work: impl FnOnce() -> Result<JsValue, Vec<Problem>>) -> JsValue {
+    work().unwrap_or_else(|errors| to_js(&Refused { ok: false, errors }))
 }
 
 fn read(setup: SetupObject) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
-    let json: Value = serde_wasm_bindgen::from_value(setup.into()).map_err(|error| {
+    let given = given::given(&setup).map_err(|found| {
         vec![problem(format!(
-            "The setup is not plain data: {error}. Give an object like the one default_setup() returns."
+            "The setup is not plain data: {found:?} is in it. Give an object like the one default_setup() returns."
         ))]
     })?;
-    Setup::read(&json)
+    Setup::read(given)
 }
 
 fn read_view(view: &str) -> Result<View, Vec<Problem>> {

@@ -97,18 +97,11 @@ pub fn compare(first: SetupObject, second: SetupObject) -> ComparisonAnswer {
 }
 
 #[derive(Serialize)]
-struct Answer<T: Serialize> {
+struct Found<T: Serialize> {
     ok: bool,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    answer: Option<T>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    errors: Option<Vec<Problem>>,
+    answer: T,
 }
 
 fn answer<T: Serialize, J: JsCast>(setup: SetupObject, ask: impl FnOnce(&Setup) -> Result<T, Vec<Problem>>) -> J {
-    let answer = match read(setup).and_then(|(setup, _)| ask(&setup)) {
-        Ok(answer) => Answer { ok: true, answer: Some(answer), errors: None },
-        Err(errors) => Answer { ok: false, answer: None, errors: Some(errors) },
-    };
-    to_js(&answer).unchecked_into()
+    crate::answer(|| Ok(to_js(&Found { ok: true, answer: ask(&read(setup)?.0)? }))).unchecked_into()
 }

@@ -84,5 +84,8 @@ export interface Report {
     warnings: { field: string; value: number; message: string }[];
 }
 
+export type UpdateResult =
+    | { ok: true; report: Report; drawings: { side?: string; section?: string } }
+    | { ok: false; errors: Problem[] };
 export type ReportResult = { ok: true; report: Report } | { ok: false; errors: Problem[] };
 export type DrawingResult = { ok: true; svg: string } | { ok: false; errors: Problem[] };

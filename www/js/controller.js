@@ -19,6 +19,8 @@ export class Controller {
   #setup;
   #goodSetup;
   #report;
+  /** @type {Model["drawings"]} */
+  #drawings = {};
   /** @type {View[]} */
   #views = [];
   #frame = 0;
@@ -69,33 +71,21 @@ export class Controller {
   }
 
   #refresh() {
-    const answer = this.#core.report(this.#setup);
-    if (answer.ok) {
-      this.#goodSetup = this.#setup;
-      this.#report = answer.report;
+    const answer = this.#core.update(this.#setup, this.#views);
+    if (answer.ok) this.#goodSetup = this.#setup;
+    // The views may have changed since the last good answer.
+    const shown = answer.ok ? answer : this.#core.update(this.#goodSetup, this.#views);
+    if (shown.ok) {
+      this.#report = shown.report;
+      this.#drawings = shown.drawings;
     }
-    const { drawings, problems } = this.#draw();
     /** @type {Model} */
     const model = {
       setup: this.#setup,
-      problems: answer.ok ? problems : answer.errors,
+      problems: answer.ok ? [] : answer.errors,
       report: this.#report,
-      drawings,
+      drawings: this.#drawings,
     };
     for (const part of this.#parts) part.update(model);
-  }
-
-  /** The views on show of the last good setup. */
-  #draw() {
-    /** @type {Model["drawings"]} */
-    const drawings = {};
-    /** @type {Model["problems"]} */
-    const problems = [];
-    for (const view of this.#views) {
-      const answer = this.#core.drawing(this.#goodSetup, view);
-      if (answer.ok) drawings[view] = answer.svg;
-      else problems.push(...answer.errors);
-    }
-    return { drawings, problems };
   }
 }

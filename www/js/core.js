@@ -11,7 +11,7 @@ export async function loadCore() {
     fields: wasm.fields,
     defaultSetup: wasm.default_setup,
     report: guarded(wasm.report),
-    drawing: guarded(wasm.drawing),
+    update: guarded(wasm.update),
     ring: guarded(wasm.ring),
   };
 }

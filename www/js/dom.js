@@ -33,7 +33,11 @@ export function byId(id) {
  * @param {Element} target @param {string} text
  */
 export function setText(target, text) {
-  if (target.textContent !== text) target.textContent = text;
+  if (target.textContent === text) return;
+  const { firstChild, lastChild } = target;
+  // New words in the same node are laid out sooner than a new node.
+  if (firstChild instanceof Text && firstChild === lastChild) firstChild.data = text;
+  else target.textContent = text;
 }
 
 /**
@@ -61,5 +65,8 @@ export function mark(name) {
 
 /** @param {Element} svg @param {string} name */
 export function setMark(svg, name) {
-  svg.querySelector("use")?.setAttribute("href", `#mark-${name}`);
+  const use = svg.querySelector("use");
+  const href = `#mark-${name}`;
+  // Even the same mark set again is drawn anew.
+  if (use && use.getAttribute("href") !== href) use.setAttribute("href", href);
 }

@@ -10,6 +10,7 @@ import { createRing } from "./ring/ring.js";
 import { createGaps } from "./results/gaps.js";
 import { createHoles } from "./results/holes.js";
 import { createNotes } from "./results/notes.js";
+import { atRestOutOfSight } from "./results/rest.js";
 import { createWarnings } from "./results/warnings.js";
 import { startSafety } from "./safety.js";
 import { createSearches } from "./search/searches.js";
@@ -52,9 +53,9 @@ function run(core) {
     createRing(core.ring, goodSetup),
     createProblems(),
     createWarnings(),
-    createGaps(),
-    createHoles(),
-    createNotes(),
+    atRestOutOfSight(byId("gap-rows"), createGaps()),
+    atRestOutOfSight(byId("hole-rows"), createHoles()),
+    atRestOutOfSight(byId("notes"), createNotes()),
     createSearches(core.fields(), goodSetup),
     keeper,
   ];

@@ -70,9 +70,10 @@
  * @property {Warning[]} warnings
  *
  * @typedef {"side"|"section"} View
+ * @typedef {Partial<Record<View, string>>} Drawings  SVG text of the views asked for.
  *
  * @typedef {{ok: true, report: Report}|{ok: false, errors: Problem[]}} ReportAnswer
- * @typedef {{ok: true, svg: string}|{ok: false, errors: Problem[]}} DrawingAnswer
+ * @typedef {{ok: true, report: Report, drawings: Drawings}|{ok: false, errors: Problem[]}} UpdateAnswer
  *
  * @typedef {{from: number, width: number}} Arc  A stretch of clock angles, in the way of growing angles.
  * @typedef {Arc & {best: number, margin: number, binding: string}} RingWindow
@@ -89,14 +90,14 @@
  * @property {() => FieldGroup[]} fields
  * @property {() => Setup} defaultSetup
  * @property {(setup: Setup) => ReportAnswer} report
- * @property {(setup: Setup, view: View) => DrawingAnswer} drawing
+ * @property {(setup: Setup, views: View[]) => UpdateAnswer} update  Report and drawings in one go.
  * @property {(setup: Setup) => RingAnswer} ring
  *
  * @typedef {Object} Model  What every part of the page is given to show.
  * @property {Setup} setup  As typed.
  * @property {Problem[]} problems  Why `setup` has no report; empty when all is well.
  * @property {Report} report  Of the last setup that had one.
- * @property {Partial<Record<View, string>>} drawings  SVG text of the views on show, of that same setup.
+ * @property {Drawings} drawings  Of the views on show, of that same setup.
  *
  * @typedef {Object} Part  One visible part of the page.
  * @property {(model: Model) => void} update

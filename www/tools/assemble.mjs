@@ -1,11 +1,11 @@
 // Puts the site together: node assemble.mjs PAGE_FOLDER WASM_PACKAGE SITE
 // Packs the page's modules and style sheets into one file each, adds the wasm package, tells the service worker what to
-// keep, and compresses every file ahead of time. The page in www/ runs unpacked just as well; packing saves requests.
+// keep, minifies, and compresses every file ahead of time. The page in www/ runs unpacked just as well; packing saves requests.
 
 import { createHash } from "node:crypto";
 import { cpSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, extname, join, relative, sep } from "node:path";
-import { buildSync } from "esbuild";
+import { buildSync, transformSync } from "esbuild";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
 // Besides tools: what is packed instead of copied.
@@ -18,6 +18,7 @@ const WORKER = "sw.js";
 const VERSION_LINE = 'const VERSION = "dev";';
 const FILES_LINE = "const FILES = [];";
 const VERSION_DIGITS = 12;
+const TARGET = "es2022";
 
 const [page, wasmPackage, site] = process.argv.slice(2);
 
@@ -36,7 +37,21 @@ function copyPage(target) {
   };
   cpSync(page, target, { recursive: true, filter: served });
   mkdirSync(join(target, "pkg"), { recursive: true });
-  for (const name of WASM_FILES) cpSync(join(wasmPackage, name), join(target, "pkg", name));
+  for (const name of WASM_FILES) {
+    const source = join(wasmPackage, name);
+    if (name.endsWith(".js")) writeFileSync(join(target, "pkg", name), minified(readFileSync(source, "utf8")));
+    else cpSync(source, join(target, "pkg", name));
+  }
+}
+
+// A module by itself; what it exports keeps its name.
+function minified(module) {
+  return transformSync(module, { minify: true, legalComments: "none", format: "esm", target: TARGET }).code;
+}
+
+// Comments and indentation; every line keeps its break, which may stand between two words.
+function withoutIndentation(html) {
+  return html.replace(/<!--.*?-->/gs, "").replace(/\n\s+/g, "\n");
 }
 
 const STYLE_LINK = /^\s*<link rel="stylesheet" href="css\/([\w-]+\.css)"(?: media="(\w+)")?>\n/gm;
@@ -50,7 +65,7 @@ function pack(target) {
   const text = readFileSync(path, "utf8");
   const sheets = [...text.matchAll(STYLE_LINK)].map(([, name, media = ""]) => `@import "./css/${name}" ${media};`);
   if (sheets.length === 0 || !text.includes(SCRIPT_LINK)) throw new Error(`www/${START_PAGE} must link css/ and js/main.js`);
-  const options = { bundle: true, minify: true, legalComments: "none", target: "es2022" };
+  const options = { bundle: true, minify: true, legalComments: "none", target: TARGET };
   buildSync({
     ...options,
     stdin: { contents: sheets.join("\n"), resolveDir: page, loader: "css" },
@@ -62,7 +77,7 @@ function pack(target) {
   }
   let first = true;
   const packed = text.replace(STYLE_LINK, () => (first ? ((first = false), '  <link rel="stylesheet" href="css/page.css">\n') : ""));
-  writeFileSync(path, packed);
+  writeFileSync(path, withoutIndentation(packed));
 }
 
 function contentHash(folder, names) {
@@ -83,7 +98,7 @@ function fillWorker(folder, names) {
     if (text.split(placeholder).length !== 2) throw new Error(`www/${WORKER} must have this line once: ${placeholder}`);
     text = text.replace(placeholder, () => line);
   }
-  writeFileSync(path, text);
+  writeFileSync(path, minified(text));
 }
 
 // Writes NAME.gz and NAME.br beside NAME and returns the three sizes; a file of another kind travels as it is.

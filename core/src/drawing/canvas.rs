@@ -1,14 +1,13 @@
 //! Putting shapes on the page: the one place that knows which way y and the way ahead run.
 
-use svg::node::element::path::Data;
-use svg::node::element::{Circle, Group, Line, Path, Text, Title};
-
+use super::shape::Shape;
 use crate::fit::radial;
 use crate::solid::{Disc, hull};
+use crate::words::coordinate;
 
 /// A page being drawn.
 pub(super) struct Canvas {
-    group: Group,
+    group: Shape,
     /// Sign from `back` to the page's x: +1 where ahead is to the left.
     across: f64,
     /// Sign from the view's other coordinate to the page's y.
@@ -48,11 +47,27 @@ fn rounded(value: f64) -> f64 {
     hundredths + 0.0
 }
 
+/// Adds one command to a path: its letter and its numbers.
+fn step(path: &mut String, letter: char, numbers: &[f64]) {
+    path.push(letter);
+    for (index, number) in numbers.iter().enumerate() {
+        if index > 0 {
+            path.push(',');
+        }
+        path.push_str(&coordinate(*number));
+    }
+}
+
+/// Moves to the first point of a path and draws straight to any other.
+fn straight(path: &mut String, to: [f64; 2]) {
+    step(path, if path.is_empty() { 'M' } else { 'L' }, &to);
+}
+
 impl Canvas {
     /// An empty page. `ahead` is the page's x direction of the way ahead, `down` the sign from the view's second
     /// coordinate to the page's y.
     pub(super) fn new(ahead: f64, down: f64) -> Self {
-        Self { group: Group::new(), across: -ahead, down }
+        Self { group: Shape::new("g"), across: -ahead, down }
     }
 
     /// A point of the view, `[back, second coordinate]`, on the page.
@@ -60,44 +75,55 @@ impl Canvas {
         [rounded(self.across * back), rounded(self.down * second)]
     }
 
-    pub(super) fn into_group(self) -> Group {
+    pub(super) fn into_group(self) -> Shape {
         self.group
     }
 
-    /// The hull of discs given in the view's coordinates.
-    pub(super) fn hull(mut self, class: &str, title: &str, discs: &[Disc]) -> Self {
-        let edges = hull(discs);
+    fn add(self, shape: Shape) -> Self {
+        Self { group: self.group.around(shape), ..self }
+    }
+
+    /// A closed shape with the looks of its class.
+    fn add_filled(self, shape: Shape, class: &str, title: &str) -> Self {
         let (fill, stroke) = looks(class);
+        self.add(shape.with(&[("class", class), ("fill", fill), ("stroke", stroke)]).titled(title))
+    }
+
+    fn add_path(self, class: &str, title: &str, path: &str) -> Self {
+        self.add_filled(Shape::new("path").with(&[("d", path)]), class, title)
+    }
+
+    /// The hull of discs given in the view's coordinates.
+    pub(super) fn hull(self, class: &str, title: &str, discs: &[Disc]) -> Self {
+        let edges = hull(discs);
         if let [only] = edges.as_slice() {
             let [x, y] = self.at([only.disc.back, only.disc.up]);
-            let circle = Circle::new().set("cx", x).set("cy", y).set("r", rounded(only.disc.radius));
-            let circle = circle.set("class", class).set("fill", fill).set("stroke", stroke).add(Title::new(title));
-            self.group = self.group.add(circle);
-            return self;
+            let circle = Shape::new("circle").at(&[("cx", x), ("cy", y), ("r", rounded(only.disc.radius))]);
+            return self.add_filled(circle, class, title);
         }
         // Counter-clockwise in the view turns clockwise on the page for each axis that is flipped, seen y down.
         let sweep = if self.across * self.down > 0.0 { 1.0 } else { 0.0 };
-        let mut data = Data::new();
-        for (index, edge) in edges.iter().enumerate() {
-            let ([x, y], [to_x, to_y]) = (self.at(edge.point(edge.from)), self.at(edge.point(edge.to)));
-            data = if index == 0 { data.move_to((x, y)) } else { data.line_to((x, y)) };
+        let mut path = String::new();
+        for edge in &edges {
+            straight(&mut path, self.at(edge.point(edge.from)));
             if edge.disc.radius > 0.0 && edge.to > edge.from {
                 let large = if edge.to - edge.from > std::f64::consts::PI { 1.0 } else { 0.0 };
-                let radius = rounded(edge.disc.radius);
-                data = data.elliptical_arc_to((radius, radius, 0.0, large, sweep, to_x, to_y));
+                let ([x, y], radius) = (self.at(edge.point(edge.to)), rounded(edge.disc.radius));
+                step(&mut path, 'A', &[radius, radius, 0.0, large, sweep, x, y]);
             }
         }
-        self.add_path(class, title, data.close())
+        path.push('z');
+        self.add_path(class, title, &path)
     }
 
     /// A closed polygon given in the view's coordinates.
     pub(super) fn polygon(self, class: &str, title: &str, corners: &[[f64; 2]]) -> Self {
-        let mut data = Data::new();
-        for (index, &corner) in corners.iter().enumerate() {
-            let [x, y] = self.at(corner);
-            data = if index == 0 { data.move_to((x, y)) } else { data.line_to((x, y)) };
+        let mut path = String::new();
+        for &corner in corners {
+            straight(&mut path, self.at(corner));
         }
-        self.add_path(class, title, data.close())
+        path.push('z');
+        self.add_path(class, title, &path)
     }
 
     /// A rectangle square to the page.
@@ -105,27 +131,17 @@ impl Canvas {
         self.polygon(class, title, &[[left, low], [right, low], [right, high], [left, high]])
     }
 
-    fn add_path(mut self, class: &str, title: &str, data: Data) -> Self {
-        let (fill, stroke) = looks(class);
-        let path = Path::new().set("class", class).set("fill", fill).set("stroke", stroke).set("d", data);
-        self.group = self.group.add(path.add(Title::new(title)));
-        self
-    }
-
     /// A ring between two circles about a point.
     pub(super) fn ring(self, class: &str, title: &str, centre: [f64; 2], [inner, outer]: [f64; 2]) -> Self {
         let [x, y] = self.at(centre);
-        let circle = |data: Data, radius: f64| {
-            let radius = rounded(radius);
-            data.move_to((x - radius, y))
-                .elliptical_arc_to((radius, radius, 0.0, 1.0, 1.0, x + radius, y))
-                .elliptical_arc_to((radius, radius, 0.0, 1.0, 1.0, x - radius, y))
-                .close()
-        };
-        let data = circle(circle(Data::new(), outer), inner);
-        let (fill, stroke) = looks(class);
-        let path = Path::new().set("class", class).set("fill", fill).set("stroke", stroke).set("fill-rule", "evenodd");
-        Self { group: self.group.add(path.set("d", data).add(Title::new(title))), ..self }
+        let mut path = String::new();
+        for radius in [rounded(outer), rounded(inner)] {
+            step(&mut path, 'M', &[x - radius, y]);
+            step(&mut path, 'A', &[radius, radius, 0.0, 1.0, 1.0, x + radius, y]);
+            step(&mut path, 'A', &[radius, radius, 0.0, 1.0, 1.0, x - radius, y]);
+            path.push('z');
+        }
+        self.add_filled(Shape::new("path").with(&[("d", &path), ("fill-rule", "evenodd")]), class, title)
     }
 
     /// An open arc about the axle between two clock angles, in the way of growing angles, less than a whole turn.
@@ -139,41 +155,47 @@ impl Canvas {
         // Clock angles grow clockwise in (back, up), that is against the sense of the view's own angles.
         let sweep = if self.across * self.down > 0.0 { 0.0 } else { 1.0 };
         let radius = rounded(radius);
-        let data = Data::new().move_to((x, y)).elliptical_arc_to((radius, radius, 0.0, large, sweep, to_x, to_y));
-        self.add_path(class, title, data)
+        let mut path = String::new();
+        step(&mut path, 'M', &[x, y]);
+        step(&mut path, 'A', &[radius, radius, 0.0, large, sweep, to_x, to_y]);
+        self.add_path(class, title, &path)
     }
 
     /// A straight line.
-    pub(super) fn line(mut self, class: &str, title: &str, from: [f64; 2], to: [f64; 2]) -> Self {
-        let ([x1, y1], [x2, y2]) = (self.at(from), self.at(to));
-        let (_, stroke) = looks(class);
-        let line = Line::new().set("x1", x1).set("y1", y1).set("x2", x2).set("y2", y2);
-        let line = line.set("class", class).set("stroke", stroke);
-        self.group = self.group.add(if title.is_empty() { line } else { line.add(Title::new(title)) });
-        self
+    pub(super) fn line(self, class: &str, title: &str, from: [f64; 2], to: [f64; 2]) -> Self {
+        let (from, to) = (self.at(from), self.at(to));
+        let line = straight_line(from, to).with(&[("class", class), ("stroke", looks(class).1)]);
+        self.add(line.titled(title))
     }
 
     /// A text at a point of the page itself.
-    pub(super) fn note(mut self, [x, y]: [f64; 2], label: &Label<'_>) -> Self {
-        let text = Text::new(label.text).set("x", rounded(x)).set("y", rounded(y)).set("class", label.class);
-        self.group = self.group.add(text.set("font-size", label.size).set("text-anchor", label.anchor));
-        self
+    pub(super) fn note(self, [x, y]: [f64; 2], label: &Label<'_>) -> Self {
+        let text = Shape::text("text", label.text).with(&[("class", label.class), ("text-anchor", label.anchor)]);
+        self.add(text.at(&[("x", rounded(x)), ("y", rounded(y)), ("font-size", label.size)]))
     }
 
     /// The distance between two points, with its number at `place` of the page itself and a leader to it.
-    pub(super) fn dimension(mut self, from: [f64; 2], to: [f64; 2], place: [f64; 2], label: &Label<'_>) -> Self {
+    pub(super) fn dimension(self, from: [f64; 2], to: [f64; 2], place: [f64; 2], label: &Label<'_>) -> Self {
         let ([x1, y1], [x2, y2]) = (self.at(from), self.at(to));
-        let plain = |line: Line| line.set("stroke", "#222222");
         // The leader stops where the text begins.
         let width = label.text.chars().count() as f64 * label.size * CHAR_WIDTH;
         let text_start = if label.anchor == "start" { place[0] + width } else { place[0] - width };
-        let leader = Line::new().set("x1", (x1 + x2) / 2.0).set("y1", (y1 + y2) / 2.0);
-        let leader = leader.set("x2", rounded(text_start)).set("y2", rounded(place[1] - label.size / 2.0));
+        let leader = straight_line(
+            [(x1 + x2) / 2.0, (y1 + y2) / 2.0],
+            [rounded(text_start), rounded(place[1] - label.size / 2.0)],
+        );
         let end = |x: f64, y: f64| {
-            Circle::new().set("cx", x).set("cy", y).set("r", 1.2).set("class", "dimension end").set("stroke", "#222222")
+            let circle = Shape::new("circle").at(&[("cx", x), ("cy", y), ("r", 1.2)]);
+            circle.with(&[("class", "dimension end"), ("stroke", "#222222")])
         };
-        self = self.line("dimension", "", from, to).note([place[0], place[1] - 1.5], label);
-        self.group = self.group.add(plain(leader).set("class", "dimension leader")).add(end(x1, y1)).add(end(x2, y2));
-        self
+        self.line("dimension", "", from, to)
+            .note([place[0], place[1] - 1.5], label)
+            .add(leader.with(&[("class", "dimension leader"), ("stroke", "#222222")]))
+            .add(end(x1, y1))
+            .add(end(x2, y2))
     }
+}
+
+fn straight_line([x1, y1]: [f64; 2], [x2, y2]: [f64; 2]) -> Shape {
+    Shape::new("line").at(&[("x1", x1), ("y1", y1), ("x2", x2), ("y2", y2)])
 }

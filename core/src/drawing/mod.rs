@@ -12,15 +12,15 @@
 mod canvas;
 mod ring;
 mod section;
+mod shape;
 mod side;
 
-use svg::Document;
-use svg::node::element::{ClipPath, Definitions, Rectangle, Title};
-
-use crate::fit::{CaliperFrame, Parts, Report, report_as_read};
-use crate::setup::{Problem, Setup, Side};
+use crate::fit::{CaliperFrame, Outcome, Parts, Report, report_on};
+use crate::setup::{Problem, Setup, Side, Warning};
 use crate::solid::Vector;
+use crate::words::{coordinate, row};
 use canvas::{Canvas, Label};
+use shape::Shape;
 
 pub use ring::draw_ring;
 
@@ -49,8 +49,8 @@ const PAGE_STEP: f64 = 20.0;
 /// Free edge around the parts, mm.
 const PAGE_EDGE: f64 = 8.0;
 
-/// What both views draw from.
-struct Scene<'a> {
+/// A setup worked out once, for its report and for drawing either view.
+pub struct Scene<'a> {
     setup: &'a Setup,
     parts: Parts,
     report: Report,
@@ -58,7 +58,37 @@ struct Scene<'a> {
     half_width: f64,
 }
 
-impl Scene<'_> {
+impl<'a> Scene<'a> {
+    /// Works out a setup just as [`Setup::read`] returned it, with its warnings; spares a second check.
+    ///
+    /// # Errors
+    /// A problem without a field where a gap could not be found.
+    pub fn of(setup: &'a Setup, warnings: Vec<Warning>) -> Result<Self, Vec<Problem>> {
+        let parts = Parts::of(setup);
+        let report = report_on(setup, &parts, warnings)?;
+        let frame = CaliperFrame::of(setup);
+        let half_width = stepped(widest(setup, &frame) + PAGE_EDGE).max(LEAST_HALF_WIDTH);
+        Ok(Self { setup, parts, report, frame, half_width })
+    }
+
+    /// The report on the setup.
+    pub fn report(&self) -> &Report {
+        &self.report
+    }
+
+    /// Draws a view; the result is a whole SVG document.
+    pub fn draw(&self, view: View) -> String {
+        let ahead = match self.setup.side {
+            Side::Left => -1.0,
+            Side::Right => 1.0,
+        };
+        let (canvas, low, high) = match view {
+            View::Side => side::draw(self, Canvas::new(ahead, -1.0)),
+            View::Section => section::draw(self, Canvas::new(ahead, 1.0)),
+        };
+        document(self, view, canvas, low, high)
+    }
+
     /// The pair that binds: its two part names, its nearest points and its gap.
     fn binding(&self) -> Option<&crate::fit::PairReport> {
         self.report.pairs.iter().find(|pair| pair.name == self.report.binding)
@@ -82,29 +112,7 @@ impl Scene<'_> {
 /// assert!(svg.starts_with("<svg") && svg.contains("view-side verdict-clears"));
 /// ```
 pub fn draw(setup: &Setup, view: View) -> Result<String, Vec<Problem>> {
-    setup.checked()?;
-    draw_as_read(setup, view)
-}
-
-/// Draws a setup just as [`Setup::read`] returned it; spares a second check.
-///
-/// # Errors
-/// As [`report_as_read`].
-pub fn draw_as_read(setup: &Setup, view: View) -> Result<String, Vec<Problem>> {
-    let report = report_as_read(setup, Vec::new())?;
-    let parts = Parts::of(setup);
-    let frame = CaliperFrame::of(setup);
-    let half_width = stepped(widest(setup, &frame) + PAGE_EDGE).max(LEAST_HALF_WIDTH);
-    let scene = Scene { setup, parts, report, frame, half_width };
-    let ahead = match setup.side {
-        Side::Left => -1.0,
-        Side::Right => 1.0,
-    };
-    let (canvas, low, high) = match view {
-        View::Side => side::draw(&scene, Canvas::new(ahead, -1.0)),
-        View::Section => section::draw(&scene, Canvas::new(ahead, 1.0)),
-    };
-    Ok(document(&scene, view, canvas, low, high))
+    Ok(Scene::of(setup, setup.checked()?)?.draw(view))
 }
 
 /// The next page size up, mm.
@@ -129,12 +137,10 @@ fn gap_label(text: &str, side: f64) -> Label<'_> {
 
 /// Wraps a finished canvas; `low` and `high` bound the page in its own y.
 fn document(scene: &Scene<'_>, view: View, canvas: Canvas, low: f64, high: f64) -> String {
-    let (width, height) = (2.0 * scene.half_width, high - low);
+    let [x, y, width, height] = [-scene.half_width, low, 2.0 * scene.half_width, high - low];
     let key = view.key();
-    let frame = || Rectangle::new().set("x", -scene.half_width).set("y", low).set("width", width).set("height", height);
-    let clip = ClipPath::new().set("id", format!("page-{key}")).add(frame());
-    let verdict = serde_json::to_value(scene.report.verdict).ok();
-    let verdict = verdict.as_ref().and_then(|value| value.as_str()).unwrap_or_default();
+    let frame = Shape::new("rect").at(&[("x", x), ("y", y), ("width", width), ("height", height)]);
+    let clip = Shape::new("clipPath").with(&[("id", &format!("page-{key}"))]).around(frame);
     let (looks, heading) = match view {
         View::Side => ("Side view of the brake on the fork leg", "Side view"),
         View::Section => ("Section along the leg", "Section"),
@@ -143,15 +149,29 @@ fn document(scene: &Scene<'_>, view: View, canvas: Canvas, low: f64, high: f64) 
     // The words are plain ASCII; full Unicode lower case would cost the page 13 kB of tables.
     let heading = format!("{heading}: {}", scene.report.verdict.word().to_ascii_lowercase());
     let word = Label { text: &heading, class: "label verdict-word", size: 8.0, anchor: "start" };
-    let body = canvas.note([-scene.half_width + 4.0, low + 11.0], &word).into_group();
-    Document::new()
-        .set("class", format!("view view-{key} verdict-{verdict}"))
-        .set("role", "img")
-        .set("aria-labelledby", format!("title-{key}"))
-        .set("viewBox", (-scene.half_width, low, width, height))
-        .set("font-family", "sans-serif")
-        .add(Title::new(title).set("id", format!("title-{key}")))
-        .add(Definitions::new().add(clip))
-        .add(body.set("clip-path", format!("url(#page-{key})")))
-        .to_string()
+    let body = canvas.note([x + 4.0, y + 11.0], &word).into_group();
+    let title_id = format!("title-{key}");
+    Shape::new("svg")
+        .with(&[
+            ("xmlns", "http://www.w3.org/2000/svg"),
+            ("class", &format!("view view-{key} verdict-{}", class_of(scene.report.verdict))),
+            ("role", "img"),
+            ("aria-labelledby", &title_id),
+            ("viewBox", &row([x, y, width, height].map(coordinate), " ")),
+            ("font-family", "sans-serif"),
+        ])
+        .around(Shape::text("title", &title).with(&[("id", &title_id)]))
+        .around(Shape::new("defs").around(clip))
+        .around(body.with(&[("clip-path", &format!("url(#page-{key})"))]))
+        .written()
+}
+
+/// The verdict in the drawing's class name.
+const fn class_of(verdict: Outcome) -> &'static str {
+    match verdict {
+        Outcome::Clears => "clears",
+        Outcome::Tight => "tight",
+        Outcome::Hits => "hits",
+        Outcome::CannotBuild => "cannot_build",
+    }
 }

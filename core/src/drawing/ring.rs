@@ -1,13 +1,11 @@
 //! The ring about the axle: where the caliper may sit, as a band to lay over the side view.
 
-use svg::Document;
-use svg::node::element::Title;
-
 use super::canvas::{Canvas, Label};
+use super::shape::Shape;
 use crate::fit::Verdict;
 use crate::search::{Arc, Ring, Stretch};
 use crate::setup::{Setup, Side};
-use crate::words::{degrees, mm};
+use crate::words::{coordinate, degrees, mm, row};
 
 /// Width of the band, mm.
 const BAND: f64 = 7.0;
@@ -59,15 +57,20 @@ pub fn draw_ring(setup: &Setup, ring: &Ring) -> String {
         canvas = canvas.note([x, y + 2.0], &label);
     }
     let reach = radius + BAND + 2.0 * RULE_STEP;
-    Document::new()
-        .set("class", "view view-ring")
-        .set("role", "img")
-        .set("aria-labelledby", "title-ring")
-        .set("viewBox", (-reach, -reach, 2.0 * reach, 2.0 * reach))
-        .set("font-family", "sans-serif")
-        .add(Title::new(heading(ring)).set("id", "title-ring"))
-        .add(canvas.into_group().set("class", "ring-band").set("data-radius", radius).set("stroke-width", BAND))
-        .to_string()
+    let band =
+        canvas.into_group().with(&[("class", "ring-band")]).at(&[("data-radius", radius), ("stroke-width", BAND)]);
+    Shape::new("svg")
+        .with(&[
+            ("xmlns", "http://www.w3.org/2000/svg"),
+            ("class", "view view-ring"),
+            ("role", "img"),
+            ("aria-labelledby", "title-ring"),
+            ("viewBox", &row([-reach, -reach, 2.0 * reach, 2.0 * reach].map(coordinate), " ")),
+            ("font-family", "sans-serif"),
+        ])
+        .around(Shape::text("title", &heading(ring)).with(&[("id", "title-ring")]))
+        .around(band)
+        .written()
 }
 
 /// Radius of the band's middle: between spoke flange and braking band, where there is nothing but the rotor's arms, mm.

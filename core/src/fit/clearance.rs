@@ -189,8 +189,9 @@ pub fn clearances(setup: &Setup, parts: &Parts) -> Result<Vec<Pair>, NotConverge
             continue;
         };
         let gap = gap(&first.solid, &second.solid)?;
-        let found = pairs.iter().position(|pair| pair.name == name);
-        if found.is_some_and(|at| pairs[at].gap <= gap.distance) {
+        let at = pairs.partition_point(|pair| pair.name < name);
+        let found = pairs.get_mut(at).filter(|pair| pair.name == name);
+        if found.as_ref().is_some_and(|pair| pair.gap <= gap.distance) {
             continue;
         }
         let pair = Pair {
@@ -202,11 +203,10 @@ pub fn clearances(setup: &Setup, parts: &Parts) -> Result<Vec<Pair>, NotConverge
             method: gap.method,
         };
         match found {
-            Some(at) => pairs[at] = pair,
-            None => pairs.push(pair),
+            Some(found) => *found = pair,
+            None => pairs.insert(at, pair),
         }
     }
-    pairs.sort_by_key(|pair| pair.name);
     Ok(pairs)
 }
 

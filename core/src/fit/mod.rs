@@ -25,7 +25,7 @@ pub use parts::{BOOT_LENGTH, Part, Parts, Piece, TUBE_LENGTH, neck_top};
 pub(crate) use parts::{web_choices, web_roots};
 pub use removal::{WheelRemoval, bridge_radius, wheel_removal};
 pub(crate) use removal::{bridge_span, passage};
+pub(crate) use report::report_on;
 pub use report::{
     LateralReport, LineReport, Outcome, PadReport, PairReport, RecessReport, RemovalReport, Report, report,
-    report_as_read,
 };

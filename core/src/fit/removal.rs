@@ -50,7 +50,7 @@ pub fn wheel_removal(setup: &Setup) -> WheelRemoval {
 pub(crate) fn passage(setup: &Setup, lean: f64) -> (f64, f64) {
     let rotor = setup.wheel.rotor_diameter / 2.0;
     let bridge = bridge_radius(setup);
-    let travel = (bridge * lean.cos()).clamp(0.0, rotor);
+    let travel = (bridge * lean.cos()).min(rotor).max(0.0);
     (travel, (bridge * lean.sin()).hypot(bridge * lean.cos() - travel) - rotor)
 }
 

@@ -190,16 +190,12 @@ pub struct RemovalReport {
 /// assert_eq!(report.verdict, Outcome::Hits);
 /// ```
 pub fn report(setup: &Setup) -> Result<Report, Vec<Problem>> {
-    report_as_read(setup, setup.checked()?)
+    report_on(setup, &Parts::of(setup), setup.checked()?)
 }
 
-/// The full report on a setup just as [`Setup::read`] returned it, with its warnings; spares a second check.
-///
-/// # Errors
-/// A problem without a field where a gap could not be found.
-pub fn report_as_read(setup: &Setup, mut warnings: Vec<Warning>) -> Result<Report, Vec<Problem>> {
-    let parts = Parts::of(setup);
-    let Ok(pairs) = clearances(setup, &parts) else {
+/// The full report on a setup that was read or checked, on its parts and with its warnings.
+pub(crate) fn report_on(setup: &Setup, parts: &Parts, mut warnings: Vec<Warning>) -> Result<Report, Vec<Problem>> {
+    let Ok(pairs) = clearances(setup, parts) else {
         return Err(vec![no_gap()]);
     };
     let Some(worst) = binding(&pairs) else {

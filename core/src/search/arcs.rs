@@ -65,9 +65,11 @@ impl Arcs {
 
     /// From stretches that do not touch.
     pub fn of(arcs: &[Arc]) -> Self {
-        let mut spans: Vec<[f64; 2]> =
-            arcs.iter().flat_map(|arc| Self::between(arc.from, arc.from + arc.width).spans).collect();
-        spans.sort_by(|a, b| a[0].total_cmp(&b[0]));
+        let mut spans: Vec<[f64; 2]> = Vec::new();
+        for span in arcs.iter().flat_map(|arc| Self::between(arc.from, arc.from + arc.width).spans) {
+            let at = spans.partition_point(|other| other[0] < span[0]);
+            spans.insert(at, span);
+        }
         Self::from_spans(spans)
     }
 

@@ -167,21 +167,31 @@ fn search(setup: &Setup) -> Result<Fixes, NotConverged> {
     if judged.outcome == Outcome::Clears {
         return Ok(answer);
     }
-    let mut found = Vec::new();
+    let mut found = Candidates::default();
     singles(setup, &mut |lever, to| {
         let change = Change { field: lever.field, from: lever.value(setup), to };
-        found.push((lever.trouble(&change), vec![change]));
+        found.add(lever.trouble(&change), vec![change]);
     })?;
-    if found.is_empty() {
-        found = pairs(setup)?;
-        found.sort_by(|a, b| a.0.total_cmp(&b.0));
-        found.truncate(MOST_PAIRS);
+    if found.0.is_empty() {
+        pairs(setup, &mut found)?;
+        found.0.truncate(MOST_PAIRS);
     }
-    found.sort_by(|a, b| a.0.total_cmp(&b.0));
-    for (_, changes) in found {
+    for (_, changes) in found.0 {
         answer.fixes.extend(tried(setup, changes, answer.margin)?);
     }
     Ok(answer)
+}
+
+/// Changes with their trouble, the least first.
+#[derive(Default)]
+struct Candidates(Vec<(f64, Vec<Change>)>);
+
+impl Candidates {
+    fn add(&mut self, trouble: f64, changes: Vec<Change>) {
+        // There are a dozen or two, and the library's sorting would cost the page 5 kB.
+        let at = self.0.partition_point(|(other, _)| *other <= trouble);
+        self.0.insert(at, (trouble, changes));
+    }
 }
 
 /// Calls `with` each single change that makes a setup clear.
@@ -212,8 +222,7 @@ fn cut_to_measure(setup: &Setup, with: &mut impl FnMut(&'static Lever, f64)) -> 
 }
 
 /// Pairs of changes: another size, or a cut changed by a set step, and then a clock angle or another cut.
-fn pairs(setup: &Setup) -> Result<Vec<(f64, Vec<Change>)>, NotConverged> {
-    let mut found = Vec::new();
+fn pairs(setup: &Setup, found: &mut Candidates) -> Result<(), NotConverged> {
     let bought = BOUGHT.iter().flat_map(|lever| lever.neighbours(setup).map(move |size| (lever, size)));
     let cut = CUT.iter().flat_map(|lever| {
         let (range, _) = lever.range();
@@ -231,14 +240,14 @@ fn pairs(setup: &Setup) -> Result<Vec<(f64, Vec<Change>)>, NotConverged> {
                 return;
             }
             let change = Change { field: second.field, from: second.value(setup), to };
-            found.push((lever.trouble(&first) + second.trouble(&change), vec![first, change]));
+            found.add(lever.trouble(&first) + second.trouble(&change), vec![first, change]);
         };
         if let Some(clock) = clear_clock(&changed)? {
             add(&CLOCK, clock);
         }
         cut_to_measure(&changed, &mut add)?;
     }
-    Ok(found)
+    Ok(())
 }
 
 /// The clock angle nearest to the setup's own that clears, to a tenth of a degree.
@@ -279,8 +288,16 @@ fn first_clear(setup: &Setup, lever: &Lever, way: f64) -> Result<Option<f64>, No
             return Ok(None);
         }
         if judge(&changed)?.outcome == Outcome::Clears {
+            break;
+        }
+    }
+    // Where the web changes its hold, gaps jump and a step may have been too long.
+    loop {
+        let less = scribed(value - way * SCRIBED);
+        if (less - lever.value(setup)) * way <= 0.0 || !clears(&lever.with(setup, less))? {
             return Ok(Some(value));
         }
+        value = less;
     }
 }
 

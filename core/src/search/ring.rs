@@ -75,7 +75,9 @@ pub(crate) fn ring_of(setup: &Setup, sweep: &mut Sweep) -> Result<Ring, NotConve
     let mut stretches = Vec::new();
     let mut best = Vec::new();
     for &(span, verdict) in &verdicts {
-        let samples = samples(sweep, span)?;
+        // Where nothing fits anyway, a coarser look will do.
+        let spacing = if verdict == Verdict::Hits { 2.0 * CLOCK_SAMPLE } else { CLOCK_SAMPLE };
+        let samples = samples(sweep, span, spacing)?;
         split(sweep, span, verdict, &samples, &mut stretches)?;
         if verdict == Verdict::Clears {
             best.extend(roomiest(sweep, span, &samples)?);
@@ -152,20 +154,19 @@ pub(crate) struct Best {
     pub(crate) worst: Margin,
 }
 
-/// What binds just inside the ends of a stretch, and about every [`CLOCK_SAMPLE`] between.
-pub(crate) fn samples(sweep: &mut Sweep, span: [f64; 2]) -> Result<Vec<Sample>, NotConverged> {
+/// What binds just inside the ends of a stretch, and about every `spacing` degrees between.
+pub(crate) fn samples(sweep: &mut Sweep, span: [f64; 2], spacing: f64) -> Result<Vec<Sample>, NotConverged> {
     let look = |clock| {
         sweep.turn_to(clock);
         let moving = sweep.worst_moving()?;
         Ok(Sample { clock, moving, worst: worse(sweep.steady(), moving) })
     };
-    sample_clocks(span).map(look).collect()
+    sample_clocks(span, spacing).map(look).collect()
 }
 
-/// Clock angles to look at in a stretch: just inside its ends, and about every [`CLOCK_SAMPLE`] between.
-fn sample_clocks([from, to]: [f64; 2]) -> impl Iterator<Item = f64> {
+fn sample_clocks([from, to]: [f64; 2], spacing: f64) -> impl Iterator<Item = f64> {
     let inset = (CLOCK_EDGE / 2.0).min((to - from) / 2.0);
-    let steps = ((to - from - 2.0 * inset) / CLOCK_SAMPLE).ceil();
+    let steps = ((to - from - 2.0 * inset) / spacing).ceil();
     (0..=steps as u32).map(move |step| from + inset + (to - from - 2.0 * inset) * f64::from(step) / steps.max(1.0))
 }
 
@@ -203,9 +204,10 @@ fn split(
     Ok(())
 }
 
-/// Where between two clock angles another pair takes over from `name`, to a twentieth of a degree.
+/// Where between two clock angles another pair takes over from `name`, to a sixteenth of the way.
 fn change_of_binding(sweep: &mut Sweep, name: PairName, [mut from, mut to]: [f64; 2]) -> Result<f64, NotConverged> {
-    while to - from > CLOCK_SAMPLE / 60.0 {
+    let nearly = (to - from) / 16.0;
+    while to - from > nearly {
         let middle = (from + to) / 2.0;
         sweep.turn_to(middle);
         if sweep.worst()?.is_some_and(|worst| worst.name == name) {
@@ -251,7 +253,7 @@ pub(crate) fn roomiest(
 pub(crate) fn roomiest_of(sweep: &mut Sweep, arcs: &Arcs) -> Result<Option<Best>, NotConverged> {
     let mut best: Option<Best> = None;
     for &span in arcs.spans() {
-        let samples = samples(sweep, span)?;
+        let samples = samples(sweep, span, CLOCK_SAMPLE)?;
         let found = roomiest(sweep, span, &samples)?;
         if found.as_ref().is_some_and(|found| best.as_ref().is_none_or(|best| found.room > best.room)) {
             best = found;

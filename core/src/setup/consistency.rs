@@ -1,7 +1,6 @@
 //! Fields that must go together, after each has passed by itself.
 
-use serde_json::json;
-
+use super::given::Given;
 use super::reader::Findings;
 use super::{Mount, Setup};
 use crate::words::{mm, number};
@@ -26,7 +25,7 @@ fn wheel(setup: &Setup, findings: &mut Findings) {
     let mut too_wide = |key: &str, label: &str, value: f64, limit: f64, what: &str| {
         if value >= limit {
             let message = format!("{label} is {}, but must stay below {what}, {}.", mm(value), mm(limit));
-            findings.problem(key, Some(&json!(value)), message);
+            findings.problem(key, Some(&value.into()), message);
         }
     };
     too_wide("wheel.track_width", "Braking band", wheel.track_width, radius, "the rotor's radius");
@@ -66,16 +65,16 @@ fn caliper(setup: &Setup, findings: &mut Findings) {
             mm(caliper.pad.height),
             mm(caliper.pad.height + pad_inner),
         );
-        findings.problem("caliper.pad.height", Some(&json!(caliper.pad.height)), message);
+        findings.problem("caliper.pad.height", Some(&caliper.pad.height.into()), message);
     }
     let [first, second] = caliper.holes;
     if (first[0] - second[0]).hypot(first[1] - second[1]) < NEAREST_HOLES {
         let message = "Holes: the two lie on one spot. Give the centres of two holes.".to_owned();
-        findings.problem("caliper.holes", Some(&json!(caliper.holes)), message);
+        findings.problem("caliper.holes", Some(&Given::from(caliper.holes.as_slice())), message);
     }
     if length(caliper.line.direction) < SHORTEST_DIRECTION {
         let message = "Line direction points nowhere. Give at least one number other than 0.".to_owned();
-        findings.problem("caliper.line.direction", Some(&json!(caliper.line.direction)), message);
+        findings.problem("caliper.line.direction", Some(&Given::from(caliper.line.direction.as_slice())), message);
     }
     if caliper.mount == Mount::Post {
         match caliper.bolt_direction {
@@ -86,7 +85,7 @@ fn caliper(setup: &Setup, findings: &mut Findings) {
             }
             Some(direction) if direction[0].hypot(direction[1]) < SHORTEST_DIRECTION => {
                 let message = "Bolt direction must not run along the axle: bolts of posts go in square to it. For bolts along the axle choose the side lug.".to_owned();
-                findings.problem("caliper.bolt_direction", Some(&json!(direction)), message);
+                findings.problem("caliper.bolt_direction", Some(&Given::from(direction.as_slice())), message);
             }
             Some(direction) => posts_in_line(setup, direction, findings),
         }

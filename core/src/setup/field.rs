@@ -1,8 +1,9 @@
 //! One row of the field table, and what a form or a link needs to know about it.
 
 use serde::Serialize;
-use serde_json::{Value, json};
 
+use super::given::Given;
+use super::group::leaf;
 use super::parts::Body;
 
 /// The unit a number is given in.
@@ -136,7 +137,28 @@ pub struct Field {
 impl Field {
     /// The last piece of the path: the key inside its own object.
     pub fn leaf(&self) -> &'static str {
-        self.key.rsplit('.').next().unwrap_or(self.key)
+        leaf(self.key)
+    }
+
+    /// The word at that place among the words of a choice, empty where there is none.
+    pub(super) fn word(&self, index: usize) -> &'static str {
+        match self.kind {
+            Kind::Choice { choices, .. } => choices.get(index).map_or("", |(word, _)| word),
+            _ => "",
+        }
+    }
+
+    /// The value on the first page.
+    pub(super) fn default(&self) -> Given {
+        match self.kind {
+            Kind::Number { default, .. } => default.into(),
+            Kind::Choice { default, .. } => default.into(),
+            Kind::Flag { default } => Given::Flag(default),
+            Kind::Text { .. } => "".into(),
+            Kind::Vector { default } => default.map_or(Given::Nothing, |default| default.as_slice().into()),
+            Kind::Points { default } => default.as_slice().into(),
+            Kind::Bodies { default } => default().as_slice().into(),
+        }
     }
 
     /// The row as plain data for a form.
@@ -147,7 +169,7 @@ impl Field {
             help: self.help,
             unit: "",
             kind: "",
-            default: Value::Null,
+            default: self.default(),
             hard: None,
             plausible: None,
             step: None,
@@ -155,42 +177,31 @@ impl Field {
             choices: Vec::new(),
         };
         match self.kind {
-            Kind::Number { default, unit, hard, plausible, step, stops } => {
+            Kind::Number { unit, hard, plausible, step, stops, .. } => {
                 row.kind = "number";
                 row.unit = unit.symbol();
-                row.default = json!(default);
                 row.hard = Some([hard.low, hard.high]);
                 row.plausible = Some([plausible.low, plausible.high]);
                 row.step = Some(step);
                 row.stops = stops;
             }
-            Kind::Choice { default, choices } => {
+            Kind::Choice { choices, .. } => {
                 row.kind = "choice";
-                row.default = json!(default);
                 row.choices = choices.iter().map(|&(value, label)| ChoiceDescription { value, label }).collect();
             }
-            Kind::Flag { default } => {
-                row.kind = "flag";
-                row.default = json!(default);
-            }
-            Kind::Text { .. } => {
-                row.kind = "text";
-                row.default = json!("");
-            }
-            Kind::Vector { default } => {
+            Kind::Flag { .. } => row.kind = "flag",
+            Kind::Text { .. } => row.kind = "text",
+            Kind::Vector { .. } => {
                 row.kind = "vector";
                 row.unit = "mm";
-                row.default = json!(default);
             }
-            Kind::Points { default } => {
+            Kind::Points { .. } => {
                 row.kind = "points";
                 row.unit = "mm";
-                row.default = json!(default);
             }
-            Kind::Bodies { default } => {
+            Kind::Bodies { .. } => {
                 row.kind = "bodies";
                 row.unit = "mm";
-                row.default = json!(default());
             }
         }
         row
@@ -211,7 +222,7 @@ pub struct FieldDescription {
     /// `number`, `choice`, `flag`, `text`, `vector`, `points` or `bodies`.
     pub kind: &'static str,
     /// Value on the first page.
-    pub default: Value,
+    pub default: Given,
     /// Hard limits of a number.
     pub hard: Option<[f64; 2]>,
     /// Plausible limits of a number.

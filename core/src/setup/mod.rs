@@ -1,23 +1,28 @@
 //! Inputs: one table of fields, the structs it fills, and the strict reader.
 
+mod bodies;
 mod consistency;
 mod field;
+mod given;
 mod group;
 mod input;
 mod parts;
 mod reader;
+mod word;
 
 use serde::Serialize;
 use serde_json::Value;
 
 pub use field::{ChoiceDescription, Field, FieldDescription, Kind, Range, Unit};
+pub use given::Given;
 pub use parts::{
     Body, Bolt, BoltSize, Build, Caliper, Dropout, Fork, Line, Load, LoadCase, Material, MatingFace, Mount, Pad,
     Required, Side, Tab, Tolerance, Weld, WeldKind, Wheel,
 };
 pub use reader::{Problem, Warning};
 
-use reader::{Findings, Group, Object, read_group};
+use group::{Group, Input, Slot};
+use reader::{Findings, read_group};
 
 /// The version of the setup's shape that this library reads and writes.
 pub const VERSION: u32 = 1;
@@ -27,7 +32,7 @@ pub const VERSION: u32 = 1;
 /// Lengths in mm, angles in degrees, masses in kg. A `Setup` made by [`Setup::read`] holds only finite numbers inside
 /// the table's hard ranges that go together; the fields are public so that a search may vary them, and
 /// [`Setup::checked`] tells whether the result is still one that can be worked out.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Setup {
     /// Version of the shape, [`VERSION`].
     pub version: u32,
@@ -53,8 +58,20 @@ pub struct Setup {
     pub load: Load,
 }
 
-impl Group for Setup {
-    const PATH: &'static str = "";
+impl Setup {
+    const BLANK: Setup = Setup {
+        version: VERSION,
+        name: String::new(),
+        side: Side::BLANK,
+        wheel: Wheel::BLANK,
+        fork: Fork::BLANK,
+        dropout: Dropout::BLANK,
+        caliper: Caliper::BLANK,
+        tab: Tab::BLANK,
+        required: Required::BLANK,
+        tolerance: Tolerance::BLANK,
+        load: Load::BLANK,
+    };
     const TABLE: &'static [Field] = &[
         Field {
             key: "version",
@@ -72,49 +89,58 @@ impl Group for Setup {
         Field { key: "name", label: "Name", help: "Your own name for this setup.", kind: Kind::Text { max_chars: 80 } },
         Field { key: "side", label: "Brake side", help: "From the rider's seat.", kind: Side::kind(Side::Left) },
     ];
-    const SUBGROUPS: &'static [&'static str] =
-        &["wheel", "fork", "dropout", "caliper", "tab", "required", "tolerance", "load"];
+}
 
-    fn read(object: &mut Object<'_>) -> Self {
-        // Any other version has been recorded as a problem by the field's range.
-        let _: f64 = object.field("version");
-        Setup {
-            version: VERSION,
-            name: object.field("name"),
-            side: object.field("side"),
-            wheel: object.group("wheel"),
-            fork: object.group("fork"),
-            dropout: object.group("dropout"),
-            caliper: object.group("caliper"),
-            tab: object.group("tab"),
-            required: object.group("required"),
-            tolerance: object.group("tolerance"),
-            load: object.group("load"),
-        }
+impl Group for Setup {
+    fn path(&self) -> &'static str {
+        ""
     }
 
-    fn visit(visitor: &mut dyn FnMut(&'static Field)) {
-        Self::TABLE.iter().filter(|field| field.key != "version").for_each(&mut *visitor);
-        Wheel::visit(visitor);
-        Fork::visit(visitor);
-        Dropout::visit(visitor);
-        Caliper::visit(visitor);
-        Tab::visit(visitor);
-        Required::visit(visitor);
-        Tolerance::visit(visitor);
-        Load::visit(visitor);
+    fn table(&self) -> &'static [Field] {
+        Self::TABLE
+    }
+
+    fn slots(&mut self) -> Vec<Slot<'_>> {
+        vec![Slot::Version(self.version), self.name.slot(), self.side.slot()]
+    }
+
+    fn groups(&mut self) -> Vec<&mut dyn Group> {
+        vec![
+            &mut self.wheel,
+            &mut self.fork,
+            &mut self.dropout,
+            &mut self.caliper,
+            &mut self.tab,
+            &mut self.required,
+            &mut self.tolerance,
+            &mut self.load,
+        ]
+    }
+}
+
+impl From<&Setup> for Given {
+    fn from(setup: &Setup) -> Self {
+        group::given(&mut setup.clone())
+    }
+}
+
+impl Serialize for Setup {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        Given::from(self).serialize(serializer)
     }
 }
 
 impl Default for Setup {
     /// The table's defaults: a left-hand brake on a wide fork that clears everything. Measure the real parts.
     fn default() -> Self {
-        read_group(None, &mut Findings::default())
+        let mut setup = Setup::BLANK;
+        group::fill(&mut setup);
+        setup
     }
 }
 
 impl Setup {
-    /// Reads a setup from JSON data, strictly, with whatever is unusual about it.
+    /// Reads a setup from plain data, such as JSON's, strictly, with whatever is unusual about it.
     ///
     /// # Errors
     /// Every unknown, missing, mistyped or out-of-range field and every pair of fields that cannot go together, all at
@@ -128,9 +154,13 @@ impl Setup {
     /// assert_eq!(problems[0].field, "wheel.rotor_diameter");
     /// assert_eq!(problems[0].message, "Rotor size must be a number from 90 to 320 mm, such as 203.");
     /// ```
-    pub fn read(json: &Value) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
-        let mut findings = Findings::default();
-        let setup: Setup = read_group(Some(json), &mut findings);
+    pub fn read(given: impl Into<Given>) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
+        Setup::read_given(&given.into())
+    }
+
+    fn read_given(given: &Given) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
+        let (mut setup, mut findings) = (Setup::default(), Findings::default());
+        read_group(&mut setup, given, &mut findings);
         if findings.problems.is_empty() {
             consistency::check(&setup, &mut findings);
         }
@@ -140,7 +170,8 @@ impl Setup {
     /// The row of the field table for a dotted path such as `wheel.hub_width`.
     pub fn field(path: &str) -> Option<&'static Field> {
         let mut found = None;
-        Setup::visit(&mut |field| {
+        let mut setup = Setup::BLANK;
+        group::visit(&mut setup, &mut |field| {
             if field.key == path {
                 found = Some(field);
             }
@@ -162,9 +193,8 @@ impl Setup {
     /// # Errors
     /// As [`Setup::read`].
     pub fn checked(&self) -> Result<Vec<Warning>, Vec<Problem>> {
-        // A NaN or an infinity becomes null in JSON data, and null is no number to the reader.
-        let json = serde_json::to_value(self).unwrap_or(Value::Null);
-        Setup::read(&json).map(|(_, warnings)| warnings)
+        // A NaN or an infinity becomes nothing in plain data, and nothing is no number to the reader.
+        Setup::read(self).map(|(_, warnings)| warnings)
     }
 }
 
@@ -212,7 +242,11 @@ const GROUPS: [(&str, &str, &str); 9] = [
 pub fn describe_fields() -> Vec<GroupDescription> {
     let mut groups: Vec<GroupDescription> =
         GROUPS.iter().map(|&(key, label, help)| GroupDescription { key, label, help, fields: Vec::new() }).collect();
-    Setup::visit(&mut |field| {
+    let mut setup = Setup::BLANK;
+    group::visit(&mut setup, &mut |field| {
+        if field.key == "version" {
+            return;
+        }
         let top = field.key.split_once('.').map_or("", |(top, _)| top);
         if let Some(group) = groups.iter_mut().find(|group| group.key == top) {
             group.fields.push(field.describe());

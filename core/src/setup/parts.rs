@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::field::{Kind, Unit, range};
 use super::group::group;
-use super::reader::word;
+use super::word::word;
 
 const MM: Unit = Unit::Mm;
 const DEG: Unit = Unit::Degree;

@@ -1,9 +1,11 @@
 //! Strict reading of a setup: every problem found at once, each named with field, value, range and remedy.
 
 use serde::Serialize;
-use serde_json::{Map, Value};
 
 use super::field::Field;
+use super::given::{Given, member};
+use super::group::{Group, Slot, leaf};
+use super::input;
 
 /// Something that keeps a setup from being read.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -36,7 +38,7 @@ pub(crate) struct Findings {
 
 impl Findings {
     /// Records a problem with a field and the value found there.
-    pub(super) fn problem(&mut self, field: &str, value: Option<&Value>, message: String) {
+    pub(super) fn problem(&mut self, field: &str, value: Option<&Given>, message: String) {
         let value = value.map(shortened).unwrap_or_default();
         self.problems.push(Problem { field: field.to_owned(), value, message });
     }
@@ -50,7 +52,7 @@ impl Findings {
 /// The longest stretch of a wrong value that is repeated in a message.
 const SHOWN_CHARS: usize = 40;
 
-fn shortened(value: &Value) -> String {
+fn shortened(value: &Given) -> String {
     let text = value.to_string();
     if text.chars().count() <= SHOWN_CHARS {
         return text;
@@ -58,51 +60,43 @@ fn shortened(value: &Value) -> String {
     text.chars().take(SHOWN_CHARS).chain(['…']).collect()
 }
 
-/// A struct of inputs that knows its table.
-pub(crate) trait Group: Sized {
-    /// Dotted path of the group, empty for the whole.
-    const PATH: &'static str;
-    /// Its own rows, in form order.
-    const TABLE: &'static [Field];
-    /// Keys of the groups nested in it.
-    const SUBGROUPS: &'static [&'static str];
-    /// Reads every field and nested group; problems go to the object's findings and defaults stand in.
-    fn read(object: &mut Object<'_>) -> Self;
-    /// Hands every row, nested ones included, to `visitor` in form order.
-    fn visit(visitor: &mut dyn FnMut(&'static Field));
-}
-
-/// A JSON object being read as one group.
-pub(crate) struct Object<'a> {
-    /// `None` reads the defaults.
-    map: Option<&'a Map<String, Value>>,
-    path: &'static str,
-    table: &'static [Field],
-    findings: &'a mut Findings,
-}
-
-/// Reads `value` as the group `G`; `None` gives the defaults of the table.
-pub(super) fn read_group<G: Group>(value: Option<&Value>, findings: &mut Findings) -> G {
-    let map = match value {
-        None => None,
-        Some(Value::Object(map)) => Some(map),
-        Some(other) => {
-            let name = if G::PATH.is_empty() { "The setup" } else { G::PATH };
-            findings.problem(G::PATH, Some(other), format!("{name} must be an object with named fields: {{ … }}."));
-            None
-        }
+/// Reads `given` into a group that holds its defaults, which stay where something cannot be read.
+pub(super) fn read_group(group: &mut dyn Group, given: &Given, findings: &mut Findings) {
+    let (path, table) = (group.path(), group.table());
+    let Some(members) = given.members() else {
+        let name = if path.is_empty() { "The setup" } else { path };
+        findings.problem(path, Some(given), format!("{name} must be an object with named fields: {{ … }}."));
+        return;
     };
-    if let Some(map) = map {
-        for (key, value) in map {
-            let known = G::TABLE.iter().any(|field| field.leaf() == key) || G::SUBGROUPS.contains(&key.as_str());
-            if !known {
-                let path = join(G::PATH, key);
-                let remedy = nearest(key, G::TABLE, G::SUBGROUPS);
-                findings.problem(&path, Some(value), format!("{path} is not a field of a setup. {remedy}"));
+    let subgroups: Vec<&'static str> = group.groups().into_iter().map(|group| leaf(group.path())).collect();
+    for (key, value) in members {
+        let known = table.iter().any(|field| field.leaf() == key) || subgroups.contains(&key.as_str());
+        if !known {
+            let path = join(path, key);
+            let remedy = nearest(key, table, &subgroups);
+            findings.problem(&path, Some(value), format!("{path} is not a field of a setup. {remedy}"));
+        }
+    }
+    for (slot, field) in group.slots().into_iter().zip(table) {
+        match member(members, field.leaf()) {
+            Some(value) => input::read(slot, value, field, findings),
+            None if matches!(slot, Slot::MaybeVector(_)) => {}
+            None => {
+                let (leaf, example) = (field.leaf(), shortened(&field.default()));
+                let message = format!("{} is missing. Add \"{leaf}\", for example {example}.", field.label);
+                findings.problem(field.key, None, message);
             }
         }
     }
-    G::read(&mut Object { map, path: G::PATH, table: G::TABLE, findings })
+    for group in group.groups() {
+        let path = group.path();
+        match member(members, leaf(path)) {
+            Some(value) => read_group(group, value, findings),
+            None => {
+                findings.problem(path, None, format!("The group {path} is missing. Add it with its fields."));
+            }
+        }
+    }
 }
 
 fn join(path: &str, key: &str) -> String {
@@ -119,103 +113,3 @@ fn nearest(key: &str, table: &'static [Field], subgroups: &[&'static str]) -> St
         None => "Remove it.".to_owned(),
     }
 }
-
-impl Object<'_> {
-    /// Reads the field whose key ends in `leaf`; the table's default stands in for anything unreadable.
-    pub(super) fn field<T: Input>(&mut self, leaf: &'static str) -> T {
-        let Some(field) = self.table.iter().find(|field| field.leaf() == leaf) else {
-            unreachable!("every member of a group has a row in its table");
-        };
-        let Some(map) = self.map else {
-            return T::fallback(field);
-        };
-        let read = match map.get(leaf) {
-            Some(value) => T::parse(value, field, self.findings),
-            None if T::OPTIONAL => None,
-            None => {
-                let example = field.describe().default;
-                let message =
-                    format!("{} is missing. Add \"{leaf}\", for example {}.", field.label, shortened(&example));
-                self.findings.problem(field.key, None, message);
-                None
-            }
-        };
-        read.unwrap_or_else(|| T::fallback(field))
-    }
-
-    /// Reads a nested group.
-    pub(super) fn group<G: Group>(&mut self, key: &'static str) -> G {
-        let value = self.map.and_then(|map| map.get(key));
-        if self.map.is_some() && value.is_none() {
-            let path = join(self.path, key);
-            self.findings.problem(&path, None, format!("The group {path} is missing. Add it with its fields."));
-        }
-        read_group(value, self.findings)
-    }
-}
-
-/// A type that a field can hold.
-pub(crate) trait Input: Sized {
-    /// Whether the field may be left out.
-    const OPTIONAL: bool = false;
-    /// The table's default.
-    fn fallback(field: &Field) -> Self;
-    /// Reads a value, or records why it cannot be.
-    fn parse(value: &Value, field: &Field, findings: &mut Findings) -> Option<Self>;
-}
-
-/// Declares an enum of words that is a choice field.
-macro_rules! word {
-    ($(#[$doc:meta])* $name:ident { $( $variant:ident = $word:literal $label:literal ),+ $(,)? }) => {
-        $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
-        pub enum $name {
-            $( #[doc = $label] #[serde(rename = $word)] $variant, )+
-        }
-
-        impl $name {
-            /// Every word with its label, in form order.
-            const CHOICES: &'static [(&'static str, &'static str)] = &[ $( ($word, $label), )+ ];
-
-            /// The word in a setup file.
-            pub const fn word(self) -> &'static str {
-                match self { $( Self::$variant => $word, )+ }
-            }
-
-            /// The field kind of a choice among these words.
-            pub(super) const fn kind(default: Self) -> $crate::setup::field::Kind {
-                $crate::setup::field::Kind::Choice { default: default.word(), choices: Self::CHOICES }
-            }
-
-            fn from_word(word: &str) -> Option<Self> {
-                match word { $( $word => Some(Self::$variant), )+ _ => None }
-            }
-        }
-
-        impl $crate::setup::reader::Input for $name {
-            fn fallback(field: &$crate::setup::field::Field) -> Self {
-                let default = match field.kind {
-                    $crate::setup::field::Kind::Choice { default, .. } => Self::from_word(default),
-                    _ => None,
-                };
-                let Some(default) = default else { unreachable!("a choice field's default is one of its words") };
-                default
-            }
-
-            fn parse(
-                value: &serde_json::Value,
-                field: &$crate::setup::field::Field,
-                findings: &mut $crate::setup::reader::Findings,
-            ) -> Option<Self> {
-                let read = value.as_str().and_then(Self::from_word);
-                if read.is_none() {
-                    let words: Vec<String> = Self::CHOICES.iter().map(|(word, _)| format!("\"{word}\"")).collect();
-                    let message = format!("{} must be one of {}.", field.label, words.join(", "));
-                    findings.problem(field.key, Some(value), message);
-                }
-                read
-            }
-        }
-    };
-}
-pub(super) use word;

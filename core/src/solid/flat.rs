@@ -45,7 +45,7 @@ fn hull_gap(first: &[Disc], second: &[Disc]) -> Along {
     for a in first {
         for b in second {
             let (back, up) = (b.back - a.back, b.up - a.up);
-            let length = back.hypot(up);
+            let length = (back * back + up * up).sqrt();
             if length > 0.0 {
                 let (back, up) = (back / length, up / length);
                 consider(back, up, most(first, back, up));
@@ -53,7 +53,7 @@ fn hull_gap(first: &[Disc], second: &[Disc]) -> Along {
         }
     }
     each_edge(first, &mut consider);
-    each_edge(second, |back, up, _| consider(-back, -up, most(first, -back, -up)));
+    each_edge(second, &mut |back, up, _| consider(-back, -up, most(first, -back, -up)));
     best
 }
 
@@ -63,13 +63,13 @@ fn most(discs: &[Disc], back: f64, up: f64) -> f64 {
 }
 
 /// Calls `with` the unit normal of every straight edge of a hull of discs, and how far the hull reaches along it.
-fn each_edge(discs: &[Disc], mut with: impl FnMut(f64, f64, f64)) {
+pub(super) fn each_edge(discs: &[Disc], with: &mut impl FnMut(f64, f64, f64)) {
     /// Rounding of a reach, mm: what lies this little beyond an edge does not make it another's.
     const ROUNDING: f64 = 1e-9;
     for (index, from) in discs.iter().enumerate() {
         for (other, to) in discs.iter().enumerate() {
             let (back, up) = (to.back - from.back, to.up - from.up);
-            let length = back.hypot(up);
+            let length = (back * back + up * up).sqrt();
             // Along the normal of a common tangent both discs reach equally far.
             let lean = (from.radius - to.radius) / length;
             if index == other || lean.abs() >= 1.0 || length == 0.0 {

@@ -8,7 +8,7 @@ mod hull;
 mod shape;
 
 pub use gap::{Gap, Method, NotConverged, gap};
-pub(crate) use gap::{distance_near, separation};
+pub(crate) use gap::{distance_apart, distance_near, separation};
 pub use hull::{Edge, hull};
 pub use shape::{Disc, Slab, Solid, Spool};
 

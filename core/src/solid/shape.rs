@@ -70,7 +70,7 @@ pub enum Solid {
 
 impl Slab {
     fn support(&self, dir: Vector) -> Vector {
-        let in_plane = dir.x.hypot(dir.y);
+        let in_plane = (dir.x * dir.x + dir.y * dir.y).sqrt();
         let reach = |disc: &Disc| disc.back * dir.x + disc.up * dir.y + disc.radius * in_plane;
         let mut best = Disc::new(0.0, 0.0, 0.0);
         let mut furthest = f64::NEG_INFINITY;

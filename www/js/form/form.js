@@ -49,15 +49,24 @@ export function createForm(fieldGroups) {
   });
   byId("groups").replaceChildren(...groups.map((group) => group.element));
   const rows = [...placed.values(), ...groups.flatMap((group) => group.rows)];
+  /** @type {Map<Row, any>} */
+  const shown = new Map();
+  let shownRemarks = "";
 
   return {
     /** @param {import("../types.js").Model} model */
     update({ setup, problems, report }) {
+      const remarks = JSON.stringify([problems, report.warnings]);
       for (const row of rows) {
-        row.show(valueAt(setup, row.field.key));
+        const value = valueAt(setup, row.field.key);
+        const isShown = shown.has(row) && shown.get(row) === value;
+        if (isShown && remarks === shownRemarks) continue;
+        if (!isShown) row.show(value);
+        shown.set(row, value);
         row.remark(problems, report.warnings);
       }
-      for (const group of groups) group.count();
+      if (remarks !== shownRemarks) for (const group of groups) group.count();
+      shownRemarks = remarks;
     },
   };
 }

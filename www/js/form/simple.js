@@ -49,7 +49,10 @@ export function inFullTarget(input) {
 /** @param {Field} field @returns {Control} */
 export function choiceControl(field) {
   const input = selectInput(field.key, field.choices);
-  return { element: input, show: (value) => { input.value = value; } };
+  // Alone in a form that goes nowhere: browsers that fill in addresses look at all selects outside of forms together, with
+  // the words around them, each time that any slider moves, which takes longer than the step itself.
+  const form = element("form", { method: "dialog" }, input);
+  return { element: form, show: (value) => { input.value = value; } };
 }
 
 /**

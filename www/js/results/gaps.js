@@ -9,7 +9,6 @@ export function createGaps() {
   const body = byId("gap-rows");
   /** @type {Map<string, ReturnType<typeof createRow>>} */
   const rows = new Map();
-  let shownOrder = "";
 
   /** @param {Pair} pair */
   function rowOf(pair) {
@@ -23,10 +22,11 @@ export function createGaps() {
     update({ report }) {
       const pairs = [...report.pairs].sort((one, other) => one.margin - other.margin);
       for (const pair of pairs) rowOf(pair).show(pair, pair.name === report.binding);
-      const order = pairs.map((pair) => pair.name).join();
-      if (order === shownOrder) return;
-      shownOrder = order;
-      body.replaceChildren(...pairs.map((pair) => rowOf(pair).element));
+      const wanted = pairs.map((pair) => rowOf(pair).element);
+      wanted.forEach((row, index) => {
+        if (body.children[index] !== row) body.insertBefore(row, body.children[index] ?? null);
+      });
+      while (body.childElementCount > wanted.length) body.lastElementChild?.remove();
     },
   };
 }

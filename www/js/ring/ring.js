@@ -1,4 +1,5 @@
 import { byId } from "../dom.js";
+import { atRestOutOfSight } from "../results/rest.js";
 import { letTurn } from "./turning.js";
 import { createOverlay } from "./overlay.js";
 import { createWindows } from "./windows.js";
@@ -18,7 +19,7 @@ import { createWindows } from "./windows.js";
 export function createRing(ask, goodSetup) {
   const figure = /** @type {HTMLElement} */ (document.querySelector(".picture[data-view=side]"));
   const overlay = createOverlay(figure, byId("ring-layer"));
-  const windows = createWindows();
+  const windows = atRestOutOfSight(byId("window-list"), createWindows());
   /** @type {Setup|undefined} */
   let asked;
   /** @type {Ring|undefined} */
@@ -38,7 +39,7 @@ export function createRing(ask, goodSetup) {
         const reply = ask(setup);
         ring = reply.ok ? reply.answer.ring : undefined;
         overlay.showBand(reply.ok ? reply.answer.svg : undefined);
-        windows.show(reply);
+        windows.update(reply);
       }
       asked = setup;
       overlay.place(setup, report.verdict);

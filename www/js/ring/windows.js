@@ -8,7 +8,7 @@ export function createWindows() {
 
   return {
     /** @param {import("../types.js").RingAnswer} reply */
-    show(reply) {
+    update(reply) {
       if (!reply.ok) {
         list.replaceChildren(element("li", {}, reply.errors.map(({ message }) => message).join(" ")));
         setText(rules, "");
