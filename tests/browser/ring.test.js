@@ -83,7 +83,7 @@ for (const screen of SCREENS) {
 
     await typeInto(page, "wheel.rotor_diameter", "220");
     await typeInto(page, "dropout.thickness", "12");
-    assert.match(await page.locator("#window-list").innerText(), /No clock angle clears/);
+    await page.locator("#window-list", { hasText: "No clock angle clears" }).waitFor();
     assert.deepEqual(await wordsOf(page), ["hits"]);
     assert.deepEqual(await matrixOf(".view-ring"), await matrixOf(".picture[data-view=side] svg"), "on another page too");
   });

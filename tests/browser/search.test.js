@@ -234,6 +234,8 @@ for (const screen of SCREENS) {
     await typeInto(page, "wheel.rotor_diameter", "180");
     await untilVerdict(page, "Hits");
     await message.waitFor();
+    const windows = page.locator("#window-list");
+    await windows.filter({ hasText: /31\.5° to/ }).waitFor();
     isRefused = false;
     await page.locator("#shortest").getByRole("button", { name: "Try again" }).click();
     await page.locator("#shortest").getByRole("button", { name: "Use it" }).waitFor();

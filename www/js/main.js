@@ -13,6 +13,7 @@ import { createNotes } from "./results/notes.js";
 import { atRestOutOfSight } from "./results/rest.js";
 import { createWarnings } from "./results/warnings.js";
 import { startSafety } from "./safety.js";
+import { SearchClient } from "./search/client.js";
 import { createSearches } from "./search/searches.js";
 import { startAgainButton } from "./start-again.js";
 import { createKeeper, startingState } from "./state.js";
@@ -44,19 +45,20 @@ function run(core) {
   if (remark) notices.tell(remark);
 
   const drawings = createDrawings();
+  const client = new SearchClient();
   const goodSetup = () => controller.state.goodSetup;
   const keeper = createKeeper(() => controller.state, notices.tell);
   const parts = [
     createForm(core.fields()),
     createVerdict(),
     drawings,
-    createRing(core.ring, goodSetup),
+    createRing(client, core.ring, goodSetup),
     createProblems(),
     createWarnings(),
     atRestOutOfSight(byId("gap-rows"), createGaps()),
     atRestOutOfSight(byId("hole-rows"), createHoles()),
     atRestOutOfSight(byId("notes"), createNotes()),
-    createSearches(core.fields(), goodSetup),
+    createSearches(core.fields(), goodSetup, client),
     keeper,
   ];
   const controller = new Controller(core, parts, state);

@@ -1,9 +1,9 @@
+import { createDrawing } from "../drawing.js";
 import { readable } from "../numbers.js";
 import { VERDICT_WORDS } from "../verdicts.js";
 
 /** @typedef {import("../types.js").Setup} Setup */
 
-const SVG = "http://www.w3.org/2000/svg";
 const RAD_PER_DEGREE = Math.PI / 180;
 
 /**
@@ -14,13 +14,12 @@ const RAD_PER_DEGREE = Math.PI / 180;
 export function createOverlay(figure, layer) {
   const frame = /** @type {HTMLElement} */ (figure.querySelector(".picture-frame"));
   const handle = /** @type {HTMLElement} */ (layer.querySelector("[role=slider]"));
-  const svg = document.createElementNS(SVG, "svg");
-  svg.setAttribute("class", "view view-ring");
-  svg.setAttribute("aria-hidden", "true");
-  layer.prepend(svg);
+  const bandFrame = /** @type {HTMLElement} */ (layer.querySelector(".ring-frame"));
+  const band = createDrawing(bandFrame);
   const size = { width: 0, height: 0 };
   /** The side view's page: left, top, width, height in millimetres. */
   let page = [0, 0, 0, 0];
+  let viewBox = "";
   let radius = 0;
   let clock = 0;
   let across = 1;
@@ -37,6 +36,11 @@ export function createOverlay(figure, layer) {
   /** Millimetres per pixel; the drawing stands in the middle of its frame. */
   function scale() {
     return Math.max(page[2] / size.width, page[3] / size.height);
+  }
+
+  /** The band comes with a page of its own. */
+  function sharePage() {
+    if (viewBox) bandFrame.querySelector("svg")?.setAttribute("viewBox", viewBox);
   }
 
   function placeHandle() {
@@ -62,20 +66,21 @@ export function createOverlay(figure, layer) {
     },
     /** @param {string|undefined} text  An SVG document about the axle. */
     showBand(text) {
-      const drawn = text && new DOMParser().parseFromString(text, "image/svg+xml").querySelector(".ring-band");
-      if (drawn) {
-        radius = Number(drawn.getAttribute("data-radius"));
-        svg.replaceChildren(document.importNode(drawn, true));
-      } else svg.replaceChildren();
+      bandFrame.hidden = text === undefined;
+      if (text === undefined || !band.show(text)) return;
+      radius = Number(bandFrame.querySelector(".ring-band")?.getAttribute("data-radius"));
+      sharePage();
+      placeHandle();
     },
     /** @param {Setup} setup @param {keyof typeof VERDICT_WORDS} verdict */
     place(setup, verdict) {
       clock = setup.tab.clock;
       across = setup.side === "right" ? -1 : 1;
       const shown = frame.querySelector("svg")?.getAttribute("viewBox") ?? "";
-      if (shown !== svg.getAttribute("viewBox")) {
-        svg.setAttribute("viewBox", shown);
+      if (shown !== viewBox) {
+        viewBox = shown;
         page = shown.split(" ").map(Number);
+        sharePage();
       }
       handle.setAttribute("aria-valuenow", String(clock));
       handle.setAttribute("aria-valuetext", `${readable(clock)}°, ${VERDICT_WORDS[verdict].toLowerCase()}`);

@@ -1,5 +1,4 @@
 import { byId } from "../dom.js";
-import { SearchClient } from "./client.js";
 import { fixesSearch } from "./fixes.js";
 import { createOptions } from "./options.js";
 import { positionsSearch } from "./positions.js";
@@ -21,11 +20,11 @@ const QUIET_MS = 250;
 /**
  * All searches of the page. Each works while its section is open and the setup is at rest.
  * @param {FieldGroup[]} groups @param {() => Setup} goodSetup  The last setup that had an answer.
+ * @param {import("./client.js").SearchClient} client
  */
-export function createSearches(groups, goodSetup) {
+export function createSearches(groups, goodSetup, client) {
   const fields = new Map(groups.flatMap((group) => group.fields).map((field) => [field.key, field]));
   const fixesPlace = byId("fixes-section");
-  const client = new SearchClient();
   const options = createOptions(
     /** @type {any} */ (fields.get("wheel.rotor_diameter")),
     /** @type {any} */ (fields.get("wheel.hub_width")),
