@@ -5,7 +5,7 @@ import { after, before, test } from "node:test";
 import { PHONE, SCREENS, launch, named, openAllDetails, openSite, typeInto, untilPainted, untilVerdict } from "./harness.js";
 
 const AXE = await readFile(new URL(import.meta.resolve("axe-core/axe.min.js")), "utf8");
-const WIDTHS = [320, 390, 844, 1280];
+const WIDTHS = [320, 390, 768, 844, 1280];
 /** Common practice for targets that thumbs and gloves have to hit; less by a rounding. */
 const TARGET_PX = 44 - 0.01;
 const TABS_TO_ROTOR = 20;
@@ -22,6 +22,19 @@ const STATES = {
     await typeInto(page, "wheel.hub_width", "99999");
   },
   "with all groups open": openAllDetails,
+  "with all searches answered": async (page) => {
+    await typeInto(page, "wheel.hub_width", "100");
+    await typeInto(page, "wheel.rotor_diameter", "180");
+    await openAllDetails(page);
+    await page.locator("#fixes .choice").first().waitFor();
+    await page.locator("#what-if .cell").nth(19).waitFor();
+    await page.locator("#two-rotors li").nth(9).waitFor();
+    await page.locator("#side-by-side svg").nth(1).waitFor();
+    await page.locator("#positions .cell").nth(7).waitFor();
+    await page.locator("#shortest .button", { hasText: "Use it" }).waitFor();
+    await page.locator("#rotor-list-input").fill("many");
+    await page.locator("#what-if .cell").first().click();
+  },
   "with the safety notice": (page) => page.locator("[data-opens=safety]").first().click(),
 };
 
@@ -45,7 +58,7 @@ for (const screen of SCREENS) {
 for (const width of WIDTHS) {
   test(`at a width of ${width} px nothing scrolls sideways, whatever is open or refused`, async (t) => {
     const { page } = await openSite(t, browser, { screen: { width, height: 800 } });
-    for (const enter of [STATES["as it starts"], STATES["with refused values"], STATES["with all groups open"]]) {
+    for (const enter of [STATES["as it starts"], STATES["with refused values"], STATES["with all groups open"], STATES["with all searches answered"]]) {
       await enter(page);
       await untilPainted(page);
       const [content, view] = await page.evaluate(() => {
@@ -61,8 +74,9 @@ for (const screen of SCREENS) {
   test(`at ${named(screen)} every target among the main controls is at least 44 px wide and high`, async (t) => {
     const { page } = await openSite(t, browser, { screen });
     const targets = await page.evaluate(() => {
-      const places = ".head, .stage-bar, [aria-labelledby=sliders-title], #groups, .foot";
-      const kinds = "button, input:not([type=radio]), select, summary, .switch label";
+      const places = ".head, .stage-bar, [aria-labelledby=sliders-title], [aria-labelledby=windows-title]"
+        + ", [aria-labelledby=searches-title], #groups, .foot";
+      const kinds = "button, input:not([type=radio], [type=checkbox]), select, summary, .switch label, label:has([type=checkbox])";
       return [...document.querySelectorAll(places)]
         .flatMap((place) => [...place.querySelectorAll(kinds)])
         .filter((target) => target.checkVisibility())
@@ -106,7 +120,7 @@ for (const screen of SCREENS) {
 
 test("on a phone the drawing stays in view, and clear of the slider, while any slider is moved", async (t) => {
   const { page } = await openSite(t, browser, { screen: PHONE });
-  for (const slider of await page.getByRole("slider").all()) {
+  for (const slider of await page.getByRole("slider", { name: /, slider$/ }).all()) {
     await slider.focus();
     await slider.scrollIntoViewIfNeeded();
     const boxes = [await page.locator(".picture:not([hidden]) svg").boundingBox(), await slider.boundingBox()];

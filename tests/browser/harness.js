@@ -79,9 +79,9 @@ function fileFor(path, base) {
  * Opens the site in a fresh browser profile and waits for its first answer; all is closed after the test `t`.
  * `requests` and `complaints` (console errors, uncaught faults, dialogs) grow while the page lives.
  */
-export async function openSite(t, browser, { screen = DESK, colorScheme = "light", waits = true, ...serving } = {}) {
+export async function openSite(t, browser, { screen = DESK, colorScheme = "light", hasTouch = false, waits = true, ...serving } = {}) {
   const site = await serveSite(serving);
-  const context = await browser.newContext({ viewport: screen, colorScheme, reducedMotion: "reduce" });
+  const context = await browser.newContext({ viewport: screen, colorScheme, hasTouch, reducedMotion: "reduce" });
   t.after(() => site.stop());
   t.after(() => context.close());
   context.setDefaultTimeout(WAIT_MS);
@@ -152,6 +152,11 @@ export function drawing(page, view) {
 /** The row of the list of results in words that goes by `title`. */
 export function sentence(page, title) {
   return page.locator("#notes > div", { has: page.locator("dt", { hasText: new RegExp(`^${title}$`) }) }).locator("dd").innerText();
+}
+
+/** Opens the fold of a search; its answer follows. @param {string} id */
+export async function openSearch(page, id) {
+  await page.locator(`details:has(#${id}) > summary`).click();
 }
 
 export function openAllDetails(page) {

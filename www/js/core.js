@@ -12,6 +12,7 @@ export async function loadCore() {
     defaultSetup: wasm.default_setup,
     report: guarded(wasm.report),
     update: guarded(wasm.update),
+    ring: guarded(wasm.ring),
   };
 }
 

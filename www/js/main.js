@@ -6,14 +6,18 @@ import { createForm } from "./form/form.js";
 import { startNotices } from "./notices.js";
 import { startOffline } from "./offline.js";
 import { createProblems } from "./problems.js";
+import { createRing } from "./ring/ring.js";
 import { createGaps } from "./results/gaps.js";
 import { createHoles } from "./results/holes.js";
 import { createNotes } from "./results/notes.js";
 import { atRestOutOfSight } from "./results/rest.js";
 import { createWarnings } from "./results/warnings.js";
 import { startSafety } from "./safety.js";
+import { SearchClient } from "./search/client.js";
+import { createSearches } from "./search/searches.js";
 import { startAgainButton } from "./start-again.js";
 import { createKeeper, startingState } from "./state.js";
+import { startUndo } from "./undo.js";
 import { createVerdict } from "./verdict.js";
 
 const notices = startNotices();
@@ -41,22 +45,26 @@ function run(core) {
   if (remark) notices.tell(remark);
 
   const drawings = createDrawings();
+  const client = new SearchClient();
+  const goodSetup = () => controller.state.goodSetup;
   const keeper = createKeeper(() => controller.state, notices.tell);
   const parts = [
     createForm(core.fields()),
     createVerdict(),
     drawings,
+    createRing(client, core.ring, goodSetup),
     createProblems(),
     createWarnings(),
     atRestOutOfSight(byId("gap-rows"), createGaps()),
     atRestOutOfSight(byId("hole-rows"), createHoles()),
     atRestOutOfSight(byId("notes"), createNotes()),
+    createSearches(core.fields(), goodSetup, client),
     keeper,
   ];
   const controller = new Controller(core, parts, state);
 
-  document.addEventListener("edit", (event) => controller.edit(/** @type {CustomEvent} */ (event).detail));
+  const history = startUndo(controller);
   document.addEventListener("views", (event) => controller.show(/** @type {CustomEvent} */ (event).detail));
-  startAgainButton(byId("start-again"), () => controller.replace(core.defaultSetup()));
+  startAgainButton(byId("start-again"), () => history.replace(core.defaultSetup()));
   controller.show(drawings.views());
 }

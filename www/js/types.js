@@ -75,11 +75,23 @@
  * @typedef {{ok: true, report: Report}|{ok: false, errors: Problem[]}} ReportAnswer
  * @typedef {{ok: true, report: Report, drawings: Drawings}|{ok: false, errors: Problem[]}} UpdateAnswer
  *
+ * @typedef {{from: number, width: number}} Arc  A stretch of clock angles, in the way of growing angles.
+ * @typedef {Arc & {best: number, margin: number, binding: string}} RingWindow
+ *
+ * @typedef {Object} Ring
+ * @property {RingWindow[]} windows  Where everything clears.
+ * @property {Arc[]} line_up  Where the line runs up the leg.
+ * @property {Arc[]} wheel_out  Where the wheel drops out.
+ * @property {boolean} buildable
+ *
+ * @typedef {{ok: true, answer: {ring: Ring, svg: string}}|{ok: false, errors: Problem[]}} RingAnswer
+ *
  * @typedef {Object} Core
  * @property {() => FieldGroup[]} fields
  * @property {() => Setup} defaultSetup
  * @property {(setup: Setup) => ReportAnswer} report
  * @property {(setup: Setup, views: View[]) => UpdateAnswer} update  Report and drawings in one go.
+ * @property {(setup: Setup) => RingAnswer} ring
  *
  * @typedef {Object} Model  What every part of the page is given to show.
  * @property {Setup} setup  As typed.

@@ -56,8 +56,10 @@ function withoutIndentation(html) {
 
 const STYLE_LINK = /^\s*<link rel="stylesheet" href="css\/([\w-]+\.css)"(?: media="(\w+)")?>\n/gm;
 const SCRIPT_LINK = 'src="js/main.js"';
+// The page's script and its worker, each with where it imports the wasm package from.
+const SCRIPTS = { "main.js": "../pkg/*", "search/worker.js": "../../pkg/*" };
 
-// One script and one style sheet, in the place of the many that the start page names.
+// One script, one worker and one style sheet, in the place of the many that the start page names.
 function pack(target) {
   const path = join(target, START_PAGE);
   const text = readFileSync(path, "utf8");
@@ -69,13 +71,10 @@ function pack(target) {
     stdin: { contents: sheets.join("\n"), resolveDir: page, loader: "css" },
     outfile: join(target, "css", "page.css"),
   });
-  buildSync({
-    ...options,
-    entryPoints: [join(page, "js", "main.js")],
-    format: "esm",
-    external: ["../pkg/*"],
-    outfile: join(target, "js", "main.js"),
-  });
+  for (const [script, wasm] of Object.entries(SCRIPTS)) {
+    const place = { entryPoints: [join(page, "js", script)], outfile: join(target, "js", script) };
+    buildSync({ ...options, ...place, format: "esm", external: [wasm] });
+  }
   let first = true;
   const packed = text.replace(STYLE_LINK, () => (first ? ((first = false), '  <link rel="stylesheet" href="css/page.css">\n') : ""));
   writeFileSync(path, withoutIndentation(packed));

@@ -1,8 +1,3 @@
-/**
- * @typedef {import("../types.js").Model} Model
- * @typedef {import("../types.js").Part} Part
- */
-
 /** A change this long after the last one is a single one, not part of a movement. */
 const REST_MS = 120;
 /** Sections this near to the window count as in sight, so that none scrolls in with old numbers. */
@@ -11,15 +6,16 @@ const MARGIN = "25%";
 /**
  * A part that, while out of sight, does not follow every step of a movement but shows where it came to rest: a phone has
  * no time to lay out in each frame what nobody sees. Single changes are shown at once.
+ * @template Shown
  * @param {Element} place  What must be in sight.
- * @param {Part} part
- * @returns {Part}
+ * @param {{update: (shown: Shown) => void}} part
+ * @returns {{update: (shown: Shown) => void}}
  */
 export function atRestOutOfSight(place, part) {
   let isInSight = true;
   let lastTime = -Infinity;
   let timer = 0;
-  /** @type {Model|undefined} */
+  /** @type {Shown|undefined} */
   let waiting;
 
   function show() {
