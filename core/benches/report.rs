@@ -2,7 +2,7 @@
 
 use divan::{Bencher, black_box};
 use tabwright_core::drawing::{View, draw};
-use tabwright_core::search::ring;
+use tabwright_core::search::{Fork, Rules, ring, what_if};
 use tabwright_core::{Setup, report};
 
 fn main() {
@@ -33,4 +33,10 @@ fn one_ring(bencher: Bencher<'_, '_>, rotor: f64) {
     let mut setup = Setup::default();
     setup.wheel.rotor_diameter = rotor;
     bencher.bench(|| ring(black_box(&setup)));
+}
+
+#[divan::bench]
+fn one_what_if_cell(bencher: Bencher<'_, '_>) {
+    let setup = Setup::default();
+    bencher.bench(|| what_if(black_box(&setup), 180.0, 115.0, Fork::Kept, Rules::ALL));
 }

@@ -71,7 +71,7 @@ pub fn ring(setup: &Setup) -> Result<Ring, Vec<Problem>> {
 
 /// The ring of a setup, by a sweep that stands at its tube end.
 pub(crate) fn ring_of(setup: &Setup, sweep: &mut Sweep) -> Result<Ring, NotConverged> {
-    let verdicts = verdicts(sweep)?;
+    let verdicts = verdicts(sweep, Verdict::Hits)?;
     let mut stretches = Vec::new();
     let mut best = Vec::new();
     for &(span, verdict) in &verdicts {
@@ -102,15 +102,16 @@ pub(crate) fn ring_of(setup: &Setup, sweep: &mut Sweep) -> Result<Ring, NotConve
 
 /// The clock angles that clear, by a sweep that stands where it is.
 pub(crate) fn clear_arcs(sweep: &mut Sweep) -> Result<Arcs, NotConverged> {
-    let verdicts = verdicts(sweep)?;
+    let verdicts = verdicts(sweep, Verdict::Tight)?;
     Ok(Arcs::from_spans(verdicts.into_iter().filter(|(_, verdict)| *verdict == Verdict::Clears).map(|(span, _)| span)))
 }
 
-/// The verdict all round, as intervals of [−180, 180] whose ends are right to [`CLOCK_EDGE`].
+/// The verdict all round, as intervals of [−180, 180] whose ends are right to [`CLOCK_EDGE`]; all that is sure to be
+/// `enough` or worse may come as hits.
 ///
 /// An interval is accepted whole where the bounds on how fast gaps change (see [`Sweep`]) leave one verdict only;
 /// otherwise it is halved. So no stretch wider than [`CLOCK_EDGE`] of a verdict is missed, be it ever so narrow a window.
-fn verdicts(sweep: &mut Sweep) -> Result<Vec<([f64; 2], Verdict)>, NotConverged> {
+fn verdicts(sweep: &mut Sweep, enough: Verdict) -> Result<Vec<([f64; 2], Verdict)>, NotConverged> {
     let mut found: Vec<([f64; 2], Verdict)> = Vec::new();
     let count = (360.0 / CLOCK_FIRST_LOOK) as usize;
     let mut waiting = Vec::new();
@@ -120,7 +121,7 @@ fn verdicts(sweep: &mut Sweep) -> Result<Vec<([f64; 2], Verdict)>, NotConverged>
         while let Some([from, to]) = waiting.pop() {
             let middle = (from + to) / 2.0;
             sweep.turn_to(middle);
-            let [best, worst] = sweep.verdicts_within(((to - from) / 2.0).to_radians())?;
+            let [best, worst] = sweep.verdicts_within(((to - from) / 2.0).to_radians(), enough)?;
             let verdict = if best == worst {
                 best
             } else if to - from <= CLOCK_EDGE {

@@ -375,8 +375,13 @@ impl Sweep {
     }
 
     /// The best and the worst verdict that any turn of up to `turn` rad either way from here could have.
-    pub(crate) fn verdicts_within(&mut self, turn: f64) -> Result<[Verdict; 2], NotConverged> {
+    ///
+    /// What is sure to be `enough` or worse is not looked at any closer, and comes back as a hit.
+    pub(crate) fn verdicts_within(&mut self, turn: f64, enough: Verdict) -> Result<[Verdict; 2], NotConverged> {
         let steady = self.steady.map_or(Verdict::Clears, |steady| steady.verdict());
+        if steady >= enough {
+            return Ok([Verdict::Hits; 2]);
+        }
         let slack = self.web_slack(turn);
         let mut verdicts = [steady; 2];
         let suspect = self.suspect;
@@ -386,12 +391,12 @@ impl Sweep {
             let mut of_group = [Verdict::Hits, Verdict::Clears];
             for index in self.groups[group].clone() {
                 if self.is_present(&self.tracked[index], slack) {
-                    let [best, worst] = self.pair_verdicts(index, turn)?;
+                    let [best, worst] = self.pair_verdicts(index, turn, enough)?;
                     of_group = [of_group[0].min(best), of_group[1].max(worst)];
                 }
             }
             verdicts = [verdicts[0].max(of_group[0]), verdicts[1].max(of_group[1])];
-            if of_group[0] == Verdict::Hits {
+            if of_group[0] >= enough {
                 self.suspect = group;
                 return Ok([Verdict::Hits; 2]);
             }
@@ -400,18 +405,15 @@ impl Sweep {
     }
 
     /// The best and the worst verdict of one pair for any turn of up to `turn` rad either way.
-    fn pair_verdicts(&mut self, index: usize, turn: f64) -> Result<[Verdict; 2], NotConverged> {
+    fn pair_verdicts(&mut self, index: usize, turn: f64, enough: Verdict) -> Result<[Verdict; 2], NotConverged> {
         let Tracked { required, reach, normal, .. } = self.tracked[index];
         let in_plane = |normal: Vector| normal.x.hypot(normal.y);
         let low = self.at_least(index) - reach * turn * in_plane(normal);
         if Verdict::of(low, required) == Verdict::Clears {
             return Ok([Verdict::Clears; 2]);
         }
-        if Verdict::of(self.at_most(index) + reach * turn, required) == Verdict::Hits {
-            return Ok([Verdict::Hits; 2]);
-        }
-        let hits = |bound: f64| Verdict::of(bound + reach * turn, required) == Verdict::Hits;
-        if low < 0.0 && self.at_most_to_tube(index).is_some_and(hits) {
+        let is_enough = |bound: f64| Verdict::of(bound + reach * turn, required) >= enough;
+        if is_enough(self.at_most(index)) || (low < 0.0 && self.at_most_to_tube(index).is_some_and(is_enough)) {
             return Ok([Verdict::Hits; 2]);
         }
         let gap = self.find_gap(index)?;
