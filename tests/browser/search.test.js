@@ -107,13 +107,21 @@ for (const screen of SCREENS) {
     await openSearch(page, "side-by-side");
     const drawings = page.locator("#side-by-side svg");
     await drawings.nth(1).waitFor();
-    const widths = await drawings.evaluateAll((svgs) => svgs.map((svg) => svg.querySelector(".rotor").getBoundingClientRect().width));
-    assert.ok(Math.abs(widths[1] / widths[0] - 203 / 180) < 0.01, `rotors ${widths} px wide`);
+    const scaled = async (first, second) => {
+      const widths = await drawings.evaluateAll((svgs) => svgs.map((svg) => svg.querySelector(".rotor").getBoundingClientRect().width));
+      assert.ok(Math.abs(widths[1] / widths[0] - second / first) < 0.01, `rotors ${widths} px wide`);
+    };
+    await scaled(180, 203);
     assert.match(await page.locator("#side-by-side ul").innerText(), /rotor 180.*rotor 203.*caliper holes move/is);
     const ids = await page.evaluate(() => [...document.querySelectorAll("[id]")].map(({ id }) => id));
     assert.deepEqual(ids.filter((id, index) => ids.indexOf(id) !== index), [], "no id twice");
-    await page.selectOption("#first-rotor", "220");
-    await page.locator("#side-by-side figcaption", { hasText: "Rotor 220" }).waitFor();
+    // So large that its drawing alone would have a wider page.
+    await openSearch(page, "what-if");
+    await page.getByLabel("Rotors, mm").fill("180, 203, 310");
+    await page.locator("#second-rotor option", { hasText: "310" }).waitFor({ state: "attached" });
+    await page.selectOption("#second-rotor", "310");
+    await page.locator("#side-by-side figcaption", { hasText: "Rotor 310" }).waitFor();
+    await scaled(180, 310);
     assert.deepEqual(complaints, []);
   });
 
@@ -192,13 +200,20 @@ test("a search is stopped and taken up again", async (t) => {
   await page.evaluate(() => {
     // Each answer is held back, so that there is time to stop.
     const post = Worker.prototype.postMessage;
-    Worker.prototype.postMessage = function (message) { setTimeout(() => post.call(this, message), 150); };
+    globalThis.asked = 0;
+    Worker.prototype.postMessage = function (message) {
+      globalThis.asked++;
+      setTimeout(() => post.call(this, message), 150);
+    };
   });
   await openSearch(page, "what-if");
   await page.locator("#what-if .cell").nth(1).waitFor();
   await page.locator("#what-if").getByRole("button", { name: "Stop" }).click();
   await page.getByText(/^Stopped after \d+ of 20\.$/).waitFor();
   assert.ok(await page.locator("#what-if .cell").count() < 20);
+  const asked = await page.evaluate(() => globalThis.asked);
+  await page.waitForTimeout(600);
+  assert.equal(await page.evaluate(() => globalThis.asked), asked, "nothing more is asked of the worker");
   await page.locator("#what-if").getByRole("button", { name: "Try again" }).click();
   await untilCells(page);
 });
