@@ -17,7 +17,10 @@ function cell(page, rotor, hub) {
 /** The table is complete and belongs to the setup as it is. */
 async function untilCells(page, count = 20) {
   await page.locator("#what-if .answer:not(.outdated) .cell").nth(count - 1).waitFor();
-  await page.locator("#what-if .search-state").first().waitFor({ state: "hidden" });
+  await page.waitForFunction((wanted) => {
+    const cells = document.querySelectorAll("#what-if .answer:not(.outdated) .cell").length;
+    return cells === wanted && !document.querySelector("#what-if .pending");
+  }, count);
 }
 
 for (const screen of SCREENS) {
@@ -227,7 +230,7 @@ for (const screen of SCREENS) {
     const [worker] = page.workers();
     await worker.evaluate(() => close());
     await page.locator("details:has(#what-if) > summary").click();
-    await page.clock.runFor(400);
+    await page.clock.runFor(1000);
     await page.locator("#what-if progress").waitFor();
     await page.clock.runFor(60_000);
     const message = page.locator("#what-if").getByText(/stopped answering/);
