@@ -151,6 +151,22 @@ for (const screen of SCREENS) {
   });
 }
 
+test("the section has no ring over it, and the side view has it again", async (t) => {
+  const { page } = await openSite(t, browser, { screen: PHONE });
+  await page.getByRole("radio", { name: "Section" }).check();
+  await knob(page).waitFor({ state: "hidden" });
+  await typeInto(page, "wheel.rotor_diameter", "260");
+  await page.getByRole("radio", { name: "Side" }).check();
+  await knob(page).waitFor({ state: "visible" });
+  await untilPainted(page);
+  const axle = await placeOf(page);
+  const { x, y } = await middleOf(knob(page));
+  const radius = await page.locator(".ring-band").getAttribute("data-radius");
+  const turn = 28 * Math.PI / 180;
+  const expected = [axle.x + Number(radius) * axle.scale * Math.sin(turn), axle.y - Number(radius) * axle.scale * Math.cos(turn)];
+  assert.ok(Math.hypot(x - expected[0], y - expected[1]) < 2, "the knob is on the band at the clock angle");
+});
+
 test("a finger beside the caliper scrolls the page", async (t) => {
   const { page } = await openSite(t, browser, { screen: PHONE, hasTouch: true });
   const { x, y, height } = await page.locator(".picture[data-view=side]").boundingBox();

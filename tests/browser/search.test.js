@@ -17,7 +17,10 @@ function cell(page, rotor, hub) {
 /** The table is complete and belongs to the setup as it is. */
 async function untilCells(page, count = 20) {
   await page.locator("#what-if .answer:not(.outdated) .cell").nth(count - 1).waitFor();
-  await page.locator("#what-if .search-state").first().waitFor({ state: "hidden" });
+  await page.waitForFunction((wanted) => {
+    const cells = document.querySelectorAll("#what-if .answer:not(.outdated) .cell").length;
+    return cells === wanted && !document.querySelector("#what-if .pending");
+  }, count);
 }
 
 for (const screen of SCREENS) {
@@ -107,13 +110,21 @@ for (const screen of SCREENS) {
     await openSearch(page, "side-by-side");
     const drawings = page.locator("#side-by-side svg");
     await drawings.nth(1).waitFor();
-    const widths = await drawings.evaluateAll((svgs) => svgs.map((svg) => svg.querySelector(".rotor").getBoundingClientRect().width));
-    assert.ok(Math.abs(widths[1] / widths[0] - 203 / 180) < 0.01, `rotors ${widths} px wide`);
+    const scaled = async (first, second) => {
+      const widths = await drawings.evaluateAll((svgs) => svgs.map((svg) => svg.querySelector(".rotor").getBoundingClientRect().width));
+      assert.ok(Math.abs(widths[1] / widths[0] - second / first) < 0.01, `rotors ${widths} px wide`);
+    };
+    await scaled(180, 203);
     assert.match(await page.locator("#side-by-side ul").innerText(), /rotor 180.*rotor 203.*caliper holes move/is);
     const ids = await page.evaluate(() => [...document.querySelectorAll("[id]")].map(({ id }) => id));
     assert.deepEqual(ids.filter((id, index) => ids.indexOf(id) !== index), [], "no id twice");
-    await page.selectOption("#first-rotor", "220");
-    await page.locator("#side-by-side figcaption", { hasText: "Rotor 220" }).waitFor();
+    // So large that its drawing alone would have a wider page.
+    await openSearch(page, "what-if");
+    await page.getByLabel("Rotors, mm").fill("180, 203, 310");
+    await page.locator("#second-rotor option", { hasText: "310" }).waitFor({ state: "attached" });
+    await page.selectOption("#second-rotor", "310");
+    await page.locator("#side-by-side figcaption", { hasText: "Rotor 310" }).waitFor();
+    await scaled(180, 310);
     assert.deepEqual(complaints, []);
   });
 
@@ -192,13 +203,20 @@ test("a search is stopped and taken up again", async (t) => {
   await page.evaluate(() => {
     // Each answer is held back, so that there is time to stop.
     const post = Worker.prototype.postMessage;
-    Worker.prototype.postMessage = function (message) { setTimeout(() => post.call(this, message), 150); };
+    globalThis.asked = 0;
+    Worker.prototype.postMessage = function (message) {
+      globalThis.asked++;
+      setTimeout(() => post.call(this, message), 150);
+    };
   });
   await openSearch(page, "what-if");
   await page.locator("#what-if .cell").nth(1).waitFor();
   await page.locator("#what-if").getByRole("button", { name: "Stop" }).click();
   await page.getByText(/^Stopped after \d+ of 20\.$/).waitFor();
   assert.ok(await page.locator("#what-if .cell").count() < 20);
+  const asked = await page.evaluate(() => globalThis.asked);
+  await page.waitForTimeout(600);
+  assert.equal(await page.evaluate(() => globalThis.asked), asked, "nothing more is asked of the worker");
   await page.locator("#what-if").getByRole("button", { name: "Try again" }).click();
   await untilCells(page);
 });
@@ -212,7 +230,7 @@ for (const screen of SCREENS) {
     const [worker] = page.workers();
     await worker.evaluate(() => close());
     await page.locator("details:has(#what-if) > summary").click();
-    await page.clock.runFor(400);
+    await page.clock.runFor(1000);
     await page.locator("#what-if progress").waitFor();
     await page.clock.runFor(60_000);
     const message = page.locator("#what-if").getByText(/stopped answering/);

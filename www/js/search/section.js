@@ -10,6 +10,9 @@ import { byId, element, setText } from "../dom.js";
  * @property {(answers: any[], setup: Setup) => Node[]} show  With the answers so far, in the calls' order.
  */
 
+/** A search that takes longer shows how far it is; a bar that flashes by would only move the page about. */
+const SLOW_MS = 500;
+
 /**
  * The visible part of a search: its answer, how far it is, and a way on where it failed or was stopped.
  * @param {string} id  Of the element to fill. @param {Search} search @param {SearchClient} client
@@ -33,6 +36,7 @@ export function createSection(id, search, client) {
   /** @type {any[]} */
   let answers = [];
   let frame = 0;
+  let slow = 0;
 
   /** A list fills up as its answers come, at most once per painted frame. */
   function draw() {
@@ -49,7 +53,8 @@ export function createSection(id, search, client) {
     answers = [];
     progress.max = Math.max(calls.length, 1);
     progress.value = 0;
-    show(running);
+    show(null);
+    slow = setTimeout(() => show(running), SLOW_MS);
     client.run(owner, calls, { answer: take, done: () => show(null), failed: halt });
     if (calls.length === 0) show(null);
     if (calls.length !== 1) draw();
@@ -72,6 +77,7 @@ export function createSection(id, search, client) {
 
   /** @param {HTMLElement|null} shown */
   function show(shown) {
+    clearTimeout(slow);
     running.hidden = shown !== running;
     halted.hidden = shown !== halted;
     setText(message, "");

@@ -92,13 +92,16 @@ function cutView({ as_cut, as_cut_tube_end, recess, joint }) {
   };
 }
 
-/** @param {any} answer */
-function bestView({ best, shortest, recess, joint }) {
+/** @param {any} answer @returns {{verdict: import("../types.js").Verdict, word?: string, lines: string[]}} */
+function bestView({ as_cut, best, shortest, recess, joint }) {
   const end = shortest.kind === "found"
     ? `tube end ${readable(roundedUp(shortest.tube_end))}`
     : `no tube end: ${pairWords(shortest.obstacle)}`;
   const rest = [end, jointWords(joint, recess)];
-  if (!best) return { verdict: /** @type {const} */ ("hits"), word: "Nowhere", lines: ["no angle clears", ...rest].filter(Boolean) };
+  if (!best) {
+    const lines = ["no angle clears", ...rest].filter(Boolean);
+    return as_cut.verdict === "cannot_build" ? { verdict: as_cut.verdict, lines } : { verdict: "hits", word: "Nowhere", lines };
+  }
   return { verdict: best.verdict, lines: standingLines(best, [`at ${angleWords(best.clock)}`, ...rest]) };
 }
 
