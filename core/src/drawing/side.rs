@@ -56,13 +56,21 @@ fn slab(scene: &Scene<'_>, canvas: Canvas, class: &str, title: &str, part: &Part
     }
 }
 
+/// What is fixed to the caliper, in its own coordinates; see [`Canvas::placed`].
+fn with_caliper(scene: &Scene<'_>, canvas: Canvas, draw: impl FnOnce(Canvas) -> Canvas) -> Canvas {
+    canvas.placed(flat(scene.frame.origin), scene.setup.tab.clock, draw)
+}
+
 fn plate(scene: &Scene<'_>, mut canvas: Canvas) -> Canvas {
     let setup = scene.setup;
     for part in [&scene.parts.eye, &scene.parts.neck] {
         canvas = slab(scene, canvas, "plate", "Dropout", part);
     }
-    for part in scene.parts.web.iter().chain(&scene.parts.lands) {
-        canvas = slab(scene, canvas, "tab", "Tab", part);
+    if let (Some(web), Some(lands)) = (&scene.parts.web, &scene.parts.lands) {
+        canvas = slab(scene, canvas, "tab", "Tab", web);
+        let discs = setup.caliper.holes.map(|[cw, rad]| Disc::new(cw, rad, setup.tab.edge));
+        let class = scene.class("tab", &lands.name);
+        canvas = with_caliper(scene, canvas, |canvas| canvas.hull(&class, "Tab", &discs));
     }
     let half = setup.dropout.slot_width / 2.0;
     let mut slot = vec![Disc::new(0.0, 0.0, half)];
@@ -74,34 +82,40 @@ fn plate(scene: &Scene<'_>, mut canvas: Canvas) -> Canvas {
     slab(scene, canvas, "nut", "Axle nut", &scene.parts.nut)
 }
 
-fn caliper(scene: &Scene<'_>, mut canvas: Canvas, above: f64) -> Canvas {
+fn caliper(scene: &Scene<'_>, canvas: Canvas, above: f64) -> Canvas {
     let setup = scene.setup;
     let pad = &setup.caliper.pad;
     let (half, depth) = (pad.length / 2.0, pad.height / 2.0);
     let corners = [[-half, -depth], [half, -depth], [half, depth], [-half, depth]];
-    let corners = corners.map(|[cw, rad]| flat(scene.frame.point([cw, rad, 0.0])));
-    canvas = canvas.polygon("pad", "Brake pad", &corners);
+    let canvas = with_caliper(scene, canvas, |canvas| canvas.polygon("pad", "Brake pad", &corners));
     // The tube lies outboard of plate and pads, the caliper reaches past it.
     let fork = &setup.fork;
     let radius = fork.tube_diameter / 2.0;
     let across = [fork.axle_offset - radius, fork.axle_offset + radius];
     let top = (fork.tube_end + TUBE_LENGTH).min(above + 1.0).max(fork.tube_end);
-    canvas = canvas.rectangle(&scene.class("tube", "tube"), "Fork tube", across, [fork.tube_end, top]);
-    for part in &scene.parts.caliper {
-        canvas = slab(scene, canvas, "caliper", &format!("Caliper: {}", part.name), part);
+    let canvas = canvas.rectangle(&scene.class("tube", "tube"), "Fork tube", across, [fork.tube_end, top]);
+    with_caliper(scene, canvas, |canvas| outboard(scene, canvas))
+}
+
+/// The caliper's bodies, holes and line, in its own coordinates.
+fn outboard(scene: &Scene<'_>, mut canvas: Canvas) -> Canvas {
+    let caliper = &scene.setup.caliper;
+    for body in &caliper.bodies {
+        let discs: Vec<Disc> = body.outline.iter().map(|&[cw, rad]| Disc::new(cw, rad, 0.0)).collect();
+        canvas = canvas.hull(&scene.class("caliper", &body.name), &["Caliper: ", &body.name].concat(), &discs);
     }
-    let radius = hole_diameter(setup.caliper.bolt.size) / 2.0;
-    for (index, hole) in setup.caliper.holes.iter().enumerate() {
-        let title = format!("Caliper hole {}", index + 1);
-        canvas = canvas.hull("hole", &title, &[scene.frame.disc(*hole, radius)]);
+    let radius = hole_diameter(caliper.bolt.size) / 2.0;
+    for (title, [cw, rad]) in ["Caliper hole 1", "Caliper hole 2"].into_iter().zip(caliper.holes) {
+        canvas = canvas.hull("hole", title, &[Disc::new(cw, rad, radius)]);
     }
-    let line = &setup.caliper.line;
-    let exit = scene.frame.point(line.exit);
-    let tip = exit + scene.frame.direction(line.direction).normalize() * BOOT_LENGTH;
-    canvas.line(&scene.class("line", "line"), "Line, leaving the caliper", flat(exit), flat(tip)).hull(
+    let line = &caliper.line;
+    let ([exit_cw, exit_rad, _], [cw, rad, out]) = (line.exit, line.direction);
+    let direction = Vector::new(cw, rad, out).normalize() * BOOT_LENGTH;
+    let tip = [exit_cw + direction.x, exit_rad + direction.y];
+    canvas.line(&scene.class("line", "line"), "Line, leaving the caliper", [exit_cw, exit_rad], tip).hull(
         "line end",
         "Line exit",
-        &[Disc::new(exit.x, exit.y, line.diameter / 2.0)],
+        &[Disc::new(exit_cw, exit_rad, line.diameter / 2.0)],
     )
 }
 

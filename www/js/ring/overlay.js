@@ -23,6 +23,7 @@ export function createOverlay(figure, layer) {
   let radius = 0;
   let clock = 0;
   let across = 1;
+  let mmShown = 0;
 
   // A drawing hidden has no size.
   new ResizeObserver(([{ contentRect }]) => {
@@ -49,7 +50,10 @@ export function createOverlay(figure, layer) {
     const [x, y] = [across * radius * Math.sin(turn), -radius * Math.cos(turn)];
     const [middleX, middleY] = [page[0] + page[2] / 2, page[1] + page[3] / 2];
     const mm = scale();
-    layer.style.setProperty("--mm-per-px", String(mm));
+    if (mm !== mmShown) {
+      mmShown = mm;
+      layer.style.setProperty("--mm-per-px", String(mm));
+    }
     handle.style.transform = `translate(${size.width / 2 + (x - middleX) / mm}px, ${size.height / 2 + (y - middleY) / mm}px)`;
   }
 

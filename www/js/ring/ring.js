@@ -27,6 +27,7 @@ export function createRing(client, askHere, goodSetup) {
   /** The setup that the ring on show belongs to. @type {Setup|undefined} */
   let shown;
   let isAsking = false;
+  let frame = 0;
   /** @type {Ring|undefined} */
   let ring;
 
@@ -40,8 +41,12 @@ export function createRing(client, askHere, goodSetup) {
   function take(setup, reply) {
     shown = setup;
     ring = reply.ok ? reply.answer.ring : undefined;
-    overlay.showBand(reply.ok ? reply.answer.svg : undefined);
-    windows.update(reply);
+    cancelAnimationFrame(frame);
+    // In one frame with the next step of a movement, and not in one of its own.
+    frame = requestAnimationFrame(() => {
+      overlay.showBand(reply.ok ? reply.answer.svg : undefined);
+      windows.update(reply);
+    });
   }
 
   /** One question at a time, each answer shown: dropping those that are behind would leave a dragged slider without any. */
