@@ -26,6 +26,7 @@
 
 pub mod drawing;
 pub mod fit;
+pub mod plain;
 pub mod search;
 mod setup;
 pub mod solid;

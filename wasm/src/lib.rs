@@ -8,7 +8,8 @@ pub mod search;
 
 use serde::Serialize;
 use tabwright_core::drawing::{Scene, View};
-use tabwright_core::{Problem, Report, Setup, Warning, describe_fields};
+use tabwright_core::plain::{Datum, Plain};
+use tabwright_core::{Given, Problem, Setup, Warning, describe_fields};
 use wasm_bindgen::prelude::*;
 
 /// The standard library's allocator would be 3 kB more to download.
@@ -47,13 +48,13 @@ pub fn start() {
 /// The field table, group by group in form order.
 #[wasm_bindgen]
 pub fn fields() -> FieldGroups {
-    to_js(&describe_fields()).unchecked_into()
+    to_js(describe_fields().datum()).unchecked_into()
 }
 
 /// The setup that the page starts with.
 #[wasm_bindgen]
 pub fn default_setup() -> SetupObject {
-    to_js(&Setup::default()).unchecked_into()
+    to_js(Given::from(&Setup::default()).datum()).unchecked_into()
 }
 
 /// Report and drawings of a setup in one go, or what is wrong with it. `views` may name `"side"` and `"section"`.
@@ -63,9 +64,11 @@ pub fn update(setup: SetupObject, views: Vec<String>) -> UpdateResult {
         let views = views.iter().map(|view| read_view(view)).collect::<Result<Vec<_>, _>>()?;
         let (setup, warnings) = read(setup)?;
         let scene = Scene::of(&setup, warnings)?;
-        let of = |view| views.contains(&view).then(|| scene.draw(view));
-        let drawings = Drawings { side: of(View::Side), section: of(View::Section) };
-        Ok(to_js(&Update { ok: true, report: scene.report(), drawings }))
+        let asked =
+            [(View::Side, "side"), (View::Section, "section")].into_iter().filter(|(view, _)| views.contains(view));
+        let drawings =
+            Given::Object(asked.map(|(view, name)| (name.to_owned(), Given::Text(scene.draw(view)))).collect());
+        Ok(to_js(Datum::Record(&["ok", "report", "drawings"], vec![&true, scene.report(), &drawings])))
     })
     .unchecked_into()
 }
@@ -75,7 +78,7 @@ pub fn update(setup: SetupObject, views: Vec<String>) -> UpdateResult {
 pub fn report(setup: SetupObject) -> ReportResult {
     answer(|| {
         let (setup, warnings) = read(setup)?;
-        Ok(to_js(&Reported { ok: true, report: Scene::of(&setup, warnings)?.report() }))
+        Ok(to_js(Datum::Record(&["ok", "report"], vec![&true, Scene::of(&setup, warnings)?.report()])))
     })
     .unchecked_into()
 }
@@ -86,47 +89,14 @@ pub fn drawing(setup: SetupObject, view: &str) -> DrawingResult {
     answer(|| {
         let view = read_view(view)?;
         let (setup, warnings) = read(setup)?;
-        Ok(to_js(&Drawn { ok: true, svg: Scene::of(&setup, warnings)?.draw(view) }))
+        Ok(to_js(Datum::Record(&["ok", "svg"], vec![&true, &Scene::of(&setup, warnings)?.draw(view)])))
     })
     .unchecked_into()
 }
 
-#[derive(Serialize)]
-struct Update<'a> {
-    ok: bool,
-    report: &'a Report,
-    drawings: Drawings,
-}
-
-#[derive(Serialize)]
-struct Drawings {
-    #[serde(skip_serializing_if = "Option::is_none")]
-    side: Option<String>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    section: Option<String>,
-}
-
-#[derive(Serialize)]
-struct Reported<'a> {
-    ok: bool,
-    report: &'a Report,
-}
-
-#[derive(Serialize)]
-struct Drawn {
-    ok: bool,
-    svg: String,
-}
-
-#[derive(Serialize)]
-struct Refused {
-    ok: bool,
-    errors: Vec<Problem>,
-}
-
 /// What `work` makes, or the problems that keep it from making it.
 fn answer(work: impl FnOnce() -> Result<JsValue, Vec<Problem>>) -> JsValue {
-    work().unwrap_or_else(|errors| to_js(&Refused { ok: false, errors }))
+    work().unwrap_or_else(|errors| to_js(Datum::Record(&["ok", "errors"], vec![&false, &errors])))
 }
 
 fn read(setup: SetupObject) -> Result<(Setup, Vec<Warning>), Vec<Problem>> {
@@ -151,7 +121,7 @@ fn problem(message: String) -> Problem {
 }
 
 /// Plain objects and `null`, as JSON would have them.
-fn to_js(value: &impl Serialize) -> JsValue {
+fn to_js(value: Datum<'_>) -> JsValue {
     let serializer = serde_wasm_bindgen::Serializer::json_compatible();
     // Only a value that fails to describe itself could fail here, and these are plain structs.
     value.serialize(&serializer).unwrap_or(JsValue::NULL)

@@ -1,7 +1,7 @@
 //! The searches for the browser. Each answers `{ ok: true, answer }` or `{ ok: false, errors }`.
 
-use serde::Serialize;
 use tabwright_core::drawing::draw_ring;
+use tabwright_core::plain::{Datum, Plain};
 use tabwright_core::search::{self, Fork, Ring, Rules};
 use tabwright_core::{Problem, Setup};
 use wasm_bindgen::prelude::*;
@@ -36,10 +36,15 @@ extern "C" {
     pub type ComparisonAnswer;
 }
 
-#[derive(Serialize)]
 struct RingDrawing {
     ring: Ring,
     svg: String,
+}
+
+impl Plain for RingDrawing {
+    fn datum(&self) -> Datum<'_> {
+        Datum::Record(&["ring", "svg"], vec![&self.ring, &self.svg])
+    }
 }
 
 /// Where about the axle the caliper may sit, and the band that shows it; the setup's own clock angle does not matter.
@@ -96,12 +101,7 @@ pub fn compare(first: SetupObject, second: SetupObject) -> ComparisonAnswer {
     answer(first, |first| search::compare(first, &read(second)?.0))
 }
 
-#[derive(Serialize)]
-struct Found<T: Serialize> {
-    ok: bool,
-    answer: T,
-}
-
-fn answer<T: Serialize, J: JsCast>(setup: SetupObject, ask: impl FnOnce(&Setup) -> Result<T, Vec<Problem>>) -> J {
-    crate::answer(|| Ok(to_js(&Found { ok: true, answer: ask(&read(setup)?.0)? }))).unchecked_into()
+fn answer<T: Plain, J: JsCast>(setup: SetupObject, ask: impl FnOnce(&Setup) -> Result<T, Vec<Problem>>) -> J {
+    let found = |answer: &dyn Plain| to_js(Datum::Record(&["ok", "answer"], vec![&true, answer]));
+    crate::answer(|| Ok(found(&ask(&read(setup)?.0)?))).unchecked_into()
 }

@@ -4,13 +4,13 @@ use super::frame::{CaliperFrame, radial, rotor_plane};
 use super::lateral::recess;
 use super::parts::{Parts, Piece};
 use super::removal::bridge_radius;
+use crate::plain::plain;
 use crate::setup::{Mount, Setup};
 use crate::solid::{Method, NotConverged, Vector, gap};
 use crate::tolerance::AT_THE_LIMIT;
 
 /// The verdict on a gap, from best to worst.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Verdict {
     /// The gap is at least what is wanted.
     Clears,
@@ -19,6 +19,8 @@ pub enum Verdict {
     /// The two overlap.
     Hits,
 }
+
+plain!(Verdict: Clears = "clears", Tight = "tight", Hits = "hits");
 
 impl Verdict {
     /// The verdict on a gap where `required` is wanted, mm.

@@ -2,10 +2,11 @@
 
 use super::clearance::hole_centres;
 use super::frame::CaliperFrame;
+use crate::plain::plain;
 use crate::setup::{Mount, Setup};
 
 /// One caliper hole, from the axle and from the plate's edges.
-#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Hole {
     /// Behind the axle, square to the leg, mm.
     pub back: f64,
@@ -18,6 +19,8 @@ pub struct Hole {
     /// From the neck's edge on the hole's own side, square to the leg, mm; negative inside the neck.
     pub from_neck_edge: f64,
 }
+
+plain!(Hole { back, up, distance, from_lower_edge, from_neck_edge });
 
 /// The two holes and their spacing.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -44,7 +47,7 @@ pub fn holes(setup: &Setup) -> Holes {
 }
 
 /// Where the posts of a post mount stand.
-#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Posts {
     /// From the axle's centre to the posts' face, square to it, mm.
     pub face_distance: f64,
@@ -53,6 +56,8 @@ pub struct Posts {
     /// Each bolt along the posts' face, mm from the foot of the axle's perpendicular, towards the second bolt.
     pub along: [f64; 2],
 }
+
+plain!(Posts { face_distance, axis, along });
 
 /// The posts of a setup; `None` with a side lug.
 pub fn posts(setup: &Setup) -> Option<Posts> {

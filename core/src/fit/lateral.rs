@@ -1,6 +1,7 @@
 //! Sideways: the caliper's slot against the rotor, and the plate against the tube.
 
 use super::frame::{dropout_plane, rotor_plane, tab_plane};
+use crate::plain::plain;
 use crate::setup::{MatingFace, Setup};
 use crate::tolerance::AT_THE_LIMIT;
 
@@ -46,8 +47,7 @@ pub fn lateral(setup: &Setup) -> Lateral {
 }
 
 /// How plate and tube meet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Joint {
     /// The plate does not reach the tube.
     Short,
@@ -58,6 +58,8 @@ pub enum Joint {
     /// The plate would lie beyond the tube: it cannot be built.
     Beyond,
 }
+
+plain!(Joint: Short = "short", Lap = "lap", LetIn = "let_in", Beyond = "beyond");
 
 /// How far the plate's outer face lies beyond the tube's inner side.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,6 +1,7 @@
 //! Which way the line leaves the caliper.
 
 use super::frame::CaliperFrame;
+use crate::plain::plain;
 use crate::setup::Setup;
 use crate::tolerance::AT_THE_LIMIT;
 
@@ -10,8 +11,7 @@ pub(crate) const UP_THE_LEG: f64 = 60.0;
 const ACROSS: f64 = 120.0;
 
 /// The way the line leaves, against the leg.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Run {
     /// Within 60° of the leg, towards the crown.
     Up,
@@ -20,6 +20,8 @@ pub enum Run {
     /// Downwards.
     Away,
 }
+
+plain!(Run: Up = "up", Across = "across", Away = "away");
 
 /// How the line leaves the caliper.
 #[derive(Clone, Copy, Debug, PartialEq)]

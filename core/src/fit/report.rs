@@ -1,7 +1,5 @@
 //! The full report on a setup, as plain data with stable keys.
 
-use serde::Serialize;
-
 use super::clearance::{Pair, Verdict, binding, clearances};
 use super::coverage::pad_cover;
 use super::holes::{Hole, Posts, holes, posts};
@@ -10,11 +8,11 @@ use super::line::{Run, line_run};
 use super::parts::Parts;
 use super::removal::{WheelRemoval, wheel_removal};
 use super::sentences;
+use crate::plain::plain;
 use crate::setup::{Problem, Setup, Warning};
 
 /// The verdict on a whole setup, from best to worst.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Outcome {
     /// Every gap is at least what is wanted.
     Clears,
@@ -25,6 +23,8 @@ pub enum Outcome {
     /// Whatever the gaps: the caliper cannot be set on the rotor, or the plate cannot meet the tube.
     CannotBuild,
 }
+
+plain!(Outcome: Clears = "clears", Tight = "tight", Hits = "hits", CannotBuild = "cannot_build");
 
 impl Outcome {
     /// The outcome in a word or three.
@@ -49,7 +49,7 @@ impl From<Verdict> for Outcome {
 }
 
 /// Everything that is known of a setup. Lengths mm, angles degrees, points `[back, up, out]` in the leg frame.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Report {
     /// The verdict on the whole.
     pub verdict: Outcome,
@@ -79,8 +79,24 @@ pub struct Report {
     pub warnings: Vec<Warning>,
 }
 
+plain!(Report {
+    verdict,
+    summary,
+    binding,
+    pairs,
+    holes,
+    hole_spacing,
+    post,
+    pad,
+    lateral,
+    line,
+    recess,
+    wheel_removal,
+    warnings,
+});
+
 /// One pair.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct PairReport {
     /// Stable key, such as `caliper/tube`.
     pub name: &'static str,
@@ -100,8 +116,10 @@ pub struct PairReport {
     pub points: [[f64; 3]; 2],
 }
 
+plain!(PairReport { name, label, parts, gap, required, margin, verdict, points });
+
 /// The pads on the rotor.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct PadReport {
     /// Distance of the pads' middle from the axle.
     pub radius: f64,
@@ -115,8 +133,10 @@ pub struct PadReport {
     pub sentence: String,
 }
 
+plain!(PadReport { radius, coverage, overhang, below_band, sentence });
+
 /// The caliper's slot against the rotor.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct LateralReport {
     /// `out` of the slot's middle.
     pub slot_centre: f64,
@@ -136,8 +156,10 @@ pub struct LateralReport {
     pub sentence: String,
 }
 
+plain!(LateralReport { slot_centre, rotor_plane, misalignment, adjust, room_inboard, room_outboard, usable, sentence });
+
 /// The line's way out.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct LineReport {
     /// Angle between the line and the leg.
     pub angle: f64,
@@ -151,8 +173,10 @@ pub struct LineReport {
     pub sentence: String,
 }
 
+plain!(LineReport { angle, run, turn, room, sentence });
+
 /// The plate against the tube.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct RecessReport {
     /// Plate's outer face beyond the tube's inner side.
     pub value: f64,
@@ -162,8 +186,10 @@ pub struct RecessReport {
     pub sentence: String,
 }
 
+plain!(RecessReport { value, kind, sentence });
+
 /// The wheel's way out.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct RemovalReport {
     /// Whether the wheel comes out with the caliper bolted on.
     pub comes_out: bool,
@@ -174,6 +200,8 @@ pub struct RemovalReport {
     /// The same in words.
     pub sentence: String,
 }
+
+plain!(RemovalReport { comes_out, gap, travel, sentence });
 
 /// The full report on a setup.
 ///

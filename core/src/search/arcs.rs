@@ -1,15 +1,17 @@
 //! Sets of clock angles.
 
-use serde::Serialize;
+use crate::plain::plain;
 
 /// A stretch of clock angles, from `from` clockwise as the clock angle grows.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Arc {
     /// Where it starts, degrees, in (−180, 180].
     pub from: f64,
     /// Its width, degrees, above 0 and at most 360.
     pub width: f64,
 }
+
+plain!(Arc { from, width });
 
 impl Arc {
     /// Where it ends, degrees, in (−180, 180].

@@ -1,15 +1,14 @@
 //! Two setups side by side, in numbers and words.
 
-use serde::Serialize;
-
 use super::no_gap;
 use crate::fit::{Outcome, hole_centres, judge, pad_radius};
+use crate::plain::plain;
 use crate::setup::{Problem, Setup};
 use crate::solid::NotConverged;
 use crate::words::{mm, number, percent_change};
 
 /// How a second setup differs from a first.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Comparison {
     /// The verdicts on the two.
     pub verdicts: [Outcome; 2],
@@ -26,6 +25,8 @@ pub struct Comparison {
     /// The same in words.
     pub sentences: Vec<String>,
 }
+
+plain!(Comparison { verdicts, margins, bindings, holes_moved, pad_radii, torque_ratio, sentences });
 
 /// Compares two setups that [`Setup::read`] returned.
 ///

@@ -1,17 +1,16 @@
 //! What would fix a setup that does not clear: single changes, and pairs of changes where no single one helps.
 
-use serde::Serialize;
-
 use super::no_gap;
 use super::ring::clear_arcs;
 use super::sweep::Sweep;
 use crate::fit::{Judgement, Outcome, Run, judge, line_run, throat, wheel_removal};
+use crate::plain::plain;
 use crate::setup::{Kind, Problem, Range, Setup};
 use crate::solid::NotConverged;
 use crate::tolerance::AT_THE_LIMIT;
 
 /// One field with a new value.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Change {
     /// Path of the field, such as `tab.clock`.
     pub field: &'static str,
@@ -21,8 +20,10 @@ pub struct Change {
     pub to: f64,
 }
 
+plain!(Change { field, from, to });
+
 /// Changes that make a setup clear.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Fix {
     /// One change or two.
     pub changes: Vec<Change>,
@@ -38,8 +39,10 @@ pub struct Fix {
     pub wheel_out: bool,
 }
 
+plain!(Fix { changes, margin, gain, binding, line, wheel_out });
+
 /// What would fix a setup.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Fixes {
     /// The verdict now.
     pub verdict: Outcome,
@@ -48,6 +51,8 @@ pub struct Fixes {
     /// Fixes, the least trouble first; empty where the setup clears or nothing tried helps.
     pub fixes: Vec<Fix>,
 }
+
+plain!(Fixes { verdict, margin, fixes });
 
 /// Values are proposed in steps of this, mm or degrees.
 const SCRIBED: f64 = 0.1;

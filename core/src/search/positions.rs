@@ -1,18 +1,17 @@
 //! Every place a caliper could go: left or right, ahead or behind, above or below the axle.
 
-use serde::Serialize;
-
 use super::arcs::{Arcs, wrapped};
 use super::no_gap;
 use super::ring::roomiest_of;
 use super::rules::wheel_drops_out;
 use super::sweep::Sweep;
 use crate::fit::{Run, Verdict, line_run};
+use crate::plain::plain;
 use crate::setup::{Problem, Setup, Side};
 use crate::solid::NotConverged;
 
 /// One of the eight places, with the best clock angle in it.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Position {
     /// The braked side.
     pub side: Side,
@@ -36,11 +35,12 @@ pub struct Position {
     pub axle: AxlePush,
 }
 
+plain!(Position { side, behind, above, clock, verdict, margin, binding, line, wheel_out, axle });
+
 /// Which way the brake's own force on the axle points, against the slot.
 ///
 /// Direction only, of the pads' force alone; the road's forces come on top.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum AxlePush {
     /// Into the slot.
     Seats,
@@ -49,6 +49,8 @@ pub enum AxlePush {
     /// Square to the slot, or into a closed hole.
     Neither,
 }
+
+plain!(AxlePush: Seats = "seats", Lifts = "lifts", Neither = "neither");
 
 /// A force this near to square to the slot, as a share of it, points neither in nor out.
 const SQUARE_ENOUGH: f64 = 0.02;

@@ -1,17 +1,16 @@
 //! The ring: where about the axle the caliper may sit.
 
-use serde::Serialize;
-
 use super::arcs::{Arc, Arcs, wrapped};
 use super::rules::{line_runs_up, wheel_drops_out};
 use super::sweep::{Margin, Sweep, worse};
 use crate::fit::{Joint, PairName, Verdict, lateral, recess};
+use crate::plain::plain;
 use crate::setup::{Problem, Setup};
 use crate::solid::NotConverged;
 use crate::tolerance::{CLOCK_EDGE, CLOCK_FIRST_LOOK, CLOCK_SAMPLE};
 
 /// Everything the searches over clock angles say about a setup, whatever its own clock angle.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Ring {
     /// All round, in the way of growing clock angles: stretches with one verdict and one binding pair.
     pub stretches: Vec<Stretch>,
@@ -25,8 +24,10 @@ pub struct Ring {
     pub buildable: bool,
 }
 
+plain!(Ring { stretches, windows, line_up, wheel_out, buildable });
+
 /// A stretch of clock angles with one verdict and one binding pair.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Stretch {
     /// Where it starts, degrees, in [−180, 180).
     pub from: f64,
@@ -40,11 +41,12 @@ pub struct Stretch {
     pub margin: f64,
 }
 
+plain!(Stretch { from, to, verdict, binding, margin });
+
 /// Clock angles that clear.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Window {
     /// The stretch.
-    #[serde(flatten)]
     pub arc: Arc,
     /// The clock angle with most room: where the pairs that change with it are furthest above what is wanted.
     pub best: f64,
@@ -53,6 +55,8 @@ pub struct Window {
     /// Key of the pair that binds there.
     pub binding: &'static str,
 }
+
+plain!(Window { ..arc { from, width }, best, margin, binding });
 
 /// The ring of a setup that [`Setup::read`] returned; its own clock angle does not matter.
 ///

@@ -3,14 +3,13 @@
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
-use serde::Serialize;
-
 use super::arcs::{Arcs, wrapped};
 use super::no_gap;
 use super::ring::clear_arcs;
 use super::rules::{line_runs_up, wheel_drops_out};
 use super::sweep::{Margin, Sweep, worse};
 use crate::fit::PairName;
+use crate::plain::{Datum, Plain, plain, serialize};
 use crate::setup::{Kind, Problem, Range, Setup};
 use crate::solid::NotConverged;
 use crate::tolerance::{AT_THE_LIMIT, CLOCK_EDGE, CLOCK_FIRST_LOOK, CLOCK_SAMPLE, TUBE_END_BRACKET, TUBE_END_STEP};
@@ -38,8 +37,7 @@ impl Rules {
 }
 
 /// The shortest dropout of a setup.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[serde(rename_all = "snake_case", tag = "kind")]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Shortest {
     /// There is one.
     Found(Place),
@@ -50,8 +48,21 @@ pub enum Shortest {
     },
 }
 
+impl Plain for Shortest {
+    fn datum(&self) -> Datum<'_> {
+        match self {
+            Shortest::Found(Place { tube_end, clock, binding, before, after }) => Datum::Record(
+                &["kind", "tube_end", "clock", "binding", "before", "after"],
+                vec![&"found", tube_end, clock, binding, before, after],
+            ),
+            Shortest::None { obstacle } => Datum::Record(&["kind", "obstacle"], vec![&"none", obstacle]),
+        }
+    }
+}
+serialize!(Shortest);
+
 /// A tube end and the clock angle that goes with it.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Place {
     /// Axle to the tube's lower end along the leg, mm; never too short, and at most 0.005 mm too long.
     pub tube_end: f64,
@@ -64,6 +75,8 @@ pub struct Place {
     /// Key of the pair that binds half a degree after it.
     pub after: Option<&'static str>,
 }
+
+plain!(Place { tube_end, clock, binding, before, after });
 
 /// The smallest tube end at which some clock angle clears and keeps to the rules; everything else as in the setup.
 ///

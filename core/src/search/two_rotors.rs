@@ -1,18 +1,17 @@
 //! One tab for two rotors: the larger one reached by a spacer under the caliper.
 
-use serde::Serialize;
-
 use super::arcs::Arc;
 use super::no_gap;
 use super::ring::clear_arcs;
 use super::shortest::{Rules, Shortest, shortest_of, worst_at};
 use super::sweep::{Margin, Sweep};
+use crate::plain::plain;
 use crate::setup::{Problem, Setup};
 use crate::solid::NotConverged;
 use crate::tolerance::CLOCK_LOOK;
 
 /// Where one pair of holes serves two rotors.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct TwoRotors {
     /// The two sizes, the smaller first, mm; the tab is cut for the smaller.
     pub rotors: [f64; 2],
@@ -26,11 +25,12 @@ pub struct TwoRotors {
     pub obstacle: Option<Obstacle>,
 }
 
+plain!(TwoRotors { rotors, spacer, windows, shortest, obstacle });
+
 /// Clock angles where both rotors clear.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct SharedWindow {
     /// The stretch.
-    #[serde(flatten)]
     pub arc: Arc,
     /// The clock angle where the smaller of the two margins is largest, of those looked at every half degree.
     pub best: f64,
@@ -40,8 +40,10 @@ pub struct SharedWindow {
     pub bindings: [&'static str; 2],
 }
 
+plain!(SharedWindow { ..arc { from, width }, best, margins, bindings });
+
 /// What keeps two rotors from sharing a tab where they come nearest to it.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Obstacle {
     /// With which rotor, mm; none where no clock angle keeps to the rules.
     pub rotor: Option<f64>,
@@ -50,6 +52,8 @@ pub struct Obstacle {
     /// How much is missing there, mm.
     pub missing: f64,
 }
+
+plain!(Obstacle { rotor, binding, missing });
 
 /// The setup with a rotor larger by twice `spacer` than the one the tab was cut for: the caliper moves away from the axle,
 /// the tab's holes stay.

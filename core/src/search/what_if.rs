@@ -1,12 +1,11 @@
 //! What if the rotor were another, or the hub: one cell of that table.
 
-use serde::Serialize;
-
 use super::no_gap;
 use super::ring::{clear_arcs, roomiest_of};
 use super::shortest::{Rules, Shortest, shortest_here, shortest_of};
 use super::sweep::Sweep;
 use crate::fit::{Joint, Outcome, judge, recess};
+use crate::plain::plain;
 use crate::search::arcs::wrapped;
 use crate::setup::{Problem, Setup};
 use crate::solid::NotConverged;
@@ -21,7 +20,7 @@ pub enum Fork {
 }
 
 /// One rotor on one hub.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Cell {
     /// Rotor size, mm.
     pub rotor_diameter: f64,
@@ -43,8 +42,10 @@ pub struct Cell {
     pub joint: Joint,
 }
 
+plain!(Cell { rotor_diameter, hub_width, tube_gap, as_cut, as_cut_tube_end, best, shortest, recess, joint });
+
 /// A clock angle with its verdict.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct Standing {
     /// Clock angle, degrees.
     pub clock: f64,
@@ -55,6 +56,8 @@ pub struct Standing {
     /// Key of the pair that binds.
     pub binding: &'static str,
 }
+
+plain!(Standing { clock, verdict, margin, binding });
 
 /// The setup with another rotor and hub.
 pub fn with_rotor_and_hub(setup: &Setup, rotor_diameter: f64, hub_width: f64, fork: Fork) -> Setup {

@@ -1,10 +1,9 @@
 //! One row of the field table, and what a form or a link needs to know about it.
 
-use serde::Serialize;
-
 use super::given::Given;
 use super::group::leaf;
 use super::parts::Body;
+use crate::plain::plain;
 
 /// The unit a number is given in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -209,7 +208,7 @@ impl Field {
 }
 
 /// A [`Field`] as plain data.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct FieldDescription {
     /// Full dotted path.
     pub key: &'static str,
@@ -235,11 +234,15 @@ pub struct FieldDescription {
     pub choices: Vec<ChoiceDescription>,
 }
 
+plain!(FieldDescription { key, label, help, unit, kind, default, hard, plausible, step, stops, choices });
+
 /// One word of a choice with its label.
-#[derive(Clone, Copy, Debug, Serialize)]
+#[derive(Clone, Copy, Debug)]
 pub struct ChoiceDescription {
     /// The word in a setup file.
     pub value: &'static str,
     /// The label in a form.
     pub label: &'static str,
 }
+
+plain!(ChoiceDescription { value, label });

@@ -5,8 +5,9 @@
 use std::fmt::{Display, Formatter, Result as Written, Write};
 
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
-use serde::ser::{Serialize, SerializeMap, Serializer};
 use serde_json::{Number, Value};
+
+use crate::plain::{Datum, Plain, serialize};
 
 /// A piece of plain data; [`Display`] writes it as JSON text.
 #[derive(Clone, Debug, PartialEq)]
@@ -190,26 +191,23 @@ fn quoted(text: &str, out: &mut Formatter<'_>) -> Written {
     out.write_char('"')
 }
 
-impl Serialize for Given {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+impl Plain for Given {
+    fn datum(&self) -> Datum<'_> {
         match self {
-            Given::Nothing => serializer.serialize_unit(),
-            Given::Flag(flag) => serializer.serialize_bool(*flag),
-            Given::Whole(whole) => serializer.serialize_i64(*whole),
-            Given::Huge(whole) => serializer.serialize_u64(*whole),
-            Given::Number(number) => serializer.serialize_f64(*number),
-            Given::Text(text) => serializer.serialize_str(text),
-            Given::List(items) => serializer.collect_seq(items),
+            Given::Nothing => Datum::Nothing,
+            Given::Flag(flag) => Datum::Flag(*flag),
+            Given::Whole(whole) => Datum::Whole(*whole),
+            Given::Huge(whole) => Datum::Huge(*whole),
+            Given::Number(number) => Datum::Number(*number),
+            Given::Text(text) => Datum::Text(text),
+            Given::List(items) => Datum::List(items),
             Given::Object(members) => {
-                let mut map = serializer.serialize_map(Some(members.len()))?;
-                for (name, value) in members {
-                    map.serialize_entry(name, value)?;
-                }
-                map.end()
+                Datum::Members(members.iter().map(|(name, value)| (name.as_str(), value as &dyn Plain)).collect())
             }
         }
     }
 }
+serialize!(Given);
 
 impl<'de> Deserialize<'de> for Given {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {

@@ -190,7 +190,7 @@ macro_rules! group {
 
         impl serde::Serialize for $struct {
             fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-                $crate::setup::group::given(&mut self.clone()).serialize(serializer)
+                serde::Serialize::serialize(&$crate::setup::group::given(&mut self.clone()), serializer)
             }
         }
     };

@@ -24,6 +24,8 @@ pub use reader::{Problem, Warning};
 use group::{Group, Input, Slot};
 use reader::{Findings, read_group};
 
+use crate::plain::plain;
+
 /// The version of the setup's shape that this library reads and writes.
 pub const VERSION: u32 = 1;
 
@@ -214,7 +216,7 @@ fn not_json(text: &str, error: &serde_json::Error) -> Problem {
 }
 
 /// One group of a form, with its rows.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub struct GroupDescription {
     /// Key of the group in a setup file; empty for the fields at the top.
     pub key: &'static str,
@@ -225,6 +227,8 @@ pub struct GroupDescription {
     /// Its rows, nested groups included.
     pub fields: Vec<FieldDescription>,
 }
+
+plain!(GroupDescription { key, label, help, fields });
 
 const GROUPS: [(&str, &str, &str); 9] = [
     ("", "Setup", "What it is called and which side is braked."),

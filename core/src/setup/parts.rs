@@ -1,10 +1,9 @@
 //! The field table: every input of a setup, written once.
 
-use serde::Serialize;
-
 use super::field::{Kind, Unit, range};
 use super::group::group;
 use super::word::word;
+use crate::plain::plain;
 
 const MM: Unit = Unit::Mm;
 const DEG: Unit = Unit::Degree;
@@ -55,7 +54,7 @@ word! {
 }
 
 /// One solid piece of a caliper, in the caliper frame.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Body {
     /// What the builder calls it.
     pub name: String,
@@ -68,6 +67,8 @@ pub struct Body {
     /// Whether it sits flat on the tab, so that touching the plate is meant.
     pub bolted: bool,
 }
+
+plain!(Body { name, outline, inboard, outboard, bolted });
 
 group! {
     /// Hub, rotor and rim.

@@ -1,14 +1,13 @@
 //! Strict reading of a setup: every problem found at once, each named with field, value, range and remedy.
 
-use serde::Serialize;
-
 use super::field::Field;
 use super::given::{Given, member};
 use super::group::{Group, Slot, leaf};
 use super::input;
+use crate::plain::plain;
 
 /// Something that keeps a setup from being read.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Problem {
     /// Dotted path of the field, or empty for the file as a whole.
     pub field: String,
@@ -18,8 +17,10 @@ pub struct Problem {
     pub message: String,
 }
 
+plain!(Problem { field, value, message });
+
 /// Something unusual about a setup that is computed all the same.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Warning {
     /// Dotted path of the field it speaks of.
     pub field: String,
@@ -28,6 +29,8 @@ pub struct Warning {
     /// What is unusual, in words.
     pub message: String,
 }
+
+plain!(Warning { field, value, message });
 
 /// What reading a setup brought to light.
 #[derive(Debug, Default)]

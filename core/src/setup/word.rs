@@ -7,10 +7,10 @@ macro_rules! word {
         $name:ident { $first:ident = $first_word:literal $first_label:literal $(, $variant:ident = $word:literal $label:literal )* $(,)? }
     ) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
         pub enum $name {
-            #[doc = $first_label] #[serde(rename = $first_word)] $first,
-            $( #[doc = $label] #[serde(rename = $word)] $variant, )*
+            #[doc = $first_label] $first,
+            $( #[doc = $label] $variant, )*
         }
 
         impl $name {
@@ -29,6 +29,8 @@ macro_rules! word {
                 $crate::setup::field::Kind::Choice { default: default.word(), choices: Self::CHOICES }
             }
         }
+
+        $crate::plain::plain!($name: $first = $first_word $(, $variant = $word)*);
 
         impl $crate::setup::group::Word for $name {
             fn index(&self) -> usize {
