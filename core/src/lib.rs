@@ -31,6 +31,7 @@ pub mod search;
 mod setup;
 pub mod solid;
 pub mod tolerance;
+mod turn;
 mod words;
 
 pub use fit::{Outcome, PairReport, Report, Verdict, report};

@@ -1,6 +1,7 @@
 //! Sets of clock angles.
 
 use crate::plain::plain;
+use crate::turn::turned;
 
 /// A stretch of clock angles, from `from` clockwise as the clock angle grows.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -26,14 +27,14 @@ impl Arc {
 
     /// Whether a clock angle lies in it, ends included.
     pub fn contains(&self, clock: f64) -> bool {
-        (clock - self.from).rem_euclid(360.0) <= self.width || self.width >= 360.0
+        turned(clock - self.from, 360.0) <= self.width || self.width >= 360.0
     }
 }
 
 /// A clock angle in (−180, 180].
 pub(crate) fn wrapped(clock: f64) -> f64 {
-    let turned = clock.rem_euclid(360.0);
-    if turned > 180.0 { turned - 360.0 } else { turned }
+    let clock = turned(clock, 360.0);
+    if clock > 180.0 { clock - 360.0 } else { clock }
 }
 
 /// Any set of clock angles made of stretches that do not touch.
@@ -141,7 +142,7 @@ impl Arcs {
         let turn_to = |angle: &f64| wrapped(angle - clock).abs();
         let nearest_in = |arc: Arc| {
             let inset = if arc.width >= 360.0 { 0.0 } else { inset.min(arc.width / 2.0) };
-            let along = (clock - arc.from).rem_euclid(360.0);
+            let along = turned(clock - arc.from, 360.0);
             if (inset..=arc.width - inset).contains(&along) {
                 return clock;
             }

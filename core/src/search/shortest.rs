@@ -196,11 +196,9 @@ fn lowest(sweeps: &mut [Sweep], allowed: &Arcs, range: Range) -> Result<Option<C
     for &[from, to] in allowed.spans() {
         let count = ((to - from) / CLOCK_FIRST_LOOK).ceil().max(1.0);
         let half = (to - from) / count / 2.0;
-        waiting.extend((0..count as u32).map(|index| Cell {
-            end: range.low,
-            middle: from + half * (2.0 * f64::from(index) + 1.0),
-            half,
-        }));
+        for index in 0..count as u32 {
+            waiting.push(Cell { end: range.low, middle: from + half * (2.0 * f64::from(index) + 1.0), half });
+        }
     }
     let mut best: Option<Cell> = None;
     while let Some(cell) = waiting.pop() {
@@ -216,7 +214,9 @@ fn lowest(sweeps: &mut [Sweep], allowed: &Arcs, range: Range) -> Result<Option<C
         }
         if 2.0 * cell.half > CLOCK_EDGE {
             let half = cell.half / 2.0;
-            waiting.extend([-half, half].map(|aside| Cell { end, middle: cell.middle + aside, half }));
+            for aside in [-half, half] {
+                waiting.push(Cell { end, middle: cell.middle + aside, half });
+            }
         }
     }
     Ok(best)

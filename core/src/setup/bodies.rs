@@ -1,4 +1,4 @@
-//! Reading and passing on of the caliper's bodies.
+//! Reading of the caliper's bodies.
 
 use super::field::Field;
 use super::given::{Given, member};
@@ -13,22 +13,6 @@ const MOST_BODIES: usize = 12;
 const MOST_CORNERS: usize = 24;
 
 const BODY_KEYS: [&str; 5] = ["name", "outline", "inboard", "outboard", "bolted"];
-
-impl From<&[Body]> for Given {
-    fn from(bodies: &[Body]) -> Self {
-        let values = |body: &Body| -> [Given; 5] {
-            [
-                body.name.as_str().into(),
-                body.outline.as_slice().into(),
-                body.inboard.into(),
-                body.outboard.into(),
-                Given::Flag(body.bolted),
-            ]
-        };
-        let object = |body: &Body| BODY_KEYS.iter().map(|&key| key.to_owned()).zip(values(body)).collect();
-        Given::List(bodies.iter().map(|body| Given::Object(object(body))).collect())
-    }
-}
 
 /// Reads the list of bodies, or records why it cannot be.
 pub(super) fn read(value: &Given, field: &Field, findings: &mut Findings) -> Option<Vec<Body>> {

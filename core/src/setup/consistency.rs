@@ -1,8 +1,8 @@
 //! Fields that must go together, after each has passed by itself.
 
-use super::given::Given;
 use super::reader::Findings;
 use super::{Mount, Setup};
+use crate::plain::Plain;
 use crate::words::{mm, number};
 
 /// Directions shorter than this point nowhere.
@@ -70,11 +70,11 @@ fn caliper(setup: &Setup, findings: &mut Findings) {
     let [first, second] = caliper.holes;
     if (first[0] - second[0]).hypot(first[1] - second[1]) < NEAREST_HOLES {
         let message = "Holes: the two lie on one spot. Give the centres of two holes.".to_owned();
-        findings.problem("caliper.holes", Some(&Given::from(caliper.holes.as_slice())), message);
+        findings.problem("caliper.holes", Some(&caliper.holes.datum().into()), message);
     }
     if length(caliper.line.direction) < SHORTEST_DIRECTION {
         let message = "Line direction points nowhere. Give at least one number other than 0.".to_owned();
-        findings.problem("caliper.line.direction", Some(&Given::from(caliper.line.direction.as_slice())), message);
+        findings.problem("caliper.line.direction", Some(&caliper.line.direction.datum().into()), message);
     }
     if caliper.mount == Mount::Post {
         match caliper.bolt_direction {
@@ -85,7 +85,7 @@ fn caliper(setup: &Setup, findings: &mut Findings) {
             }
             Some(direction) if direction[0].hypot(direction[1]) < SHORTEST_DIRECTION => {
                 let message = "Bolt direction must not run along the axle: bolts of posts go in square to it. For bolts along the axle choose the side lug.".to_owned();
-                findings.problem("caliper.bolt_direction", Some(&Given::from(direction.as_slice())), message);
+                findings.problem("caliper.bolt_direction", Some(&direction.datum().into()), message);
             }
             Some(direction) => posts_in_line(setup, direction, findings),
         }

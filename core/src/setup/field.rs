@@ -3,7 +3,7 @@
 use super::given::Given;
 use super::group::leaf;
 use super::parts::Body;
-use crate::plain::plain;
+use crate::plain::{Plain, plain};
 
 /// The unit a number is given in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -154,9 +154,9 @@ impl Field {
             Kind::Choice { default, .. } => default.into(),
             Kind::Flag { default } => Given::Flag(default),
             Kind::Text { .. } => "".into(),
-            Kind::Vector { default } => default.map_or(Given::Nothing, |default| default.as_slice().into()),
-            Kind::Points { default } => default.as_slice().into(),
-            Kind::Bodies { default } => default().as_slice().into(),
+            Kind::Vector { default } => default.datum().into(),
+            Kind::Points { default } => default.datum().into(),
+            Kind::Bodies { default } => default().datum().into(),
         }
     }
 

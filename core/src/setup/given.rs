@@ -103,15 +103,22 @@ impl From<&str> for Given {
     }
 }
 
-impl From<&[f64]> for Given {
-    fn from(numbers: &[f64]) -> Self {
-        Given::List(numbers.iter().map(|&number| number.into()).collect())
-    }
-}
-
-impl From<&[[f64; 2]]> for Given {
-    fn from(points: &[[f64; 2]]) -> Self {
-        Given::List(points.iter().map(|point| point.as_slice().into()).collect())
+impl From<Datum<'_>> for Given {
+    fn from(datum: Datum<'_>) -> Self {
+        let member = |(name, value): (&str, &dyn Plain)| (name.to_owned(), value.datum().into());
+        match datum {
+            Datum::Nothing => Given::Nothing,
+            Datum::Flag(flag) => Given::Flag(flag),
+            Datum::Whole(whole) => Given::Whole(whole),
+            Datum::Huge(whole) => Given::Huge(whole),
+            Datum::Number(number) => number.into(),
+            Datum::Text(text) => text.into(),
+            Datum::List(items) => {
+                Given::List((0..).map_while(|index| Some(items.item(index)?.datum().into())).collect())
+            }
+            Datum::Record(names, values) => Given::Object(names.iter().copied().zip(values).map(member).collect()),
+            Datum::Members(members) => Given::Object(members.into_iter().map(member).collect()),
+        }
     }
 }
 

@@ -5,6 +5,7 @@
 use super::field::{Field, Kind};
 use super::given::Given;
 use super::parts::Body;
+use crate::plain::Plain;
 
 /// The place that one field's value is kept in.
 pub(crate) enum Slot<'a> {
@@ -128,10 +129,10 @@ fn kept(slot: Slot<'_>, field: &Field) -> Given {
         Slot::Flag(flag) => Given::Flag(*flag),
         Slot::Text(text) => text.as_str().into(),
         Slot::Word(word) => field.word(word.index()).into(),
-        Slot::Vector(vector) => vector.as_slice().into(),
-        Slot::MaybeVector(vector) => vector.as_ref().map_or(Given::Nothing, |vector| vector.as_slice().into()),
-        Slot::Points(points) => points.as_slice().into(),
-        Slot::Bodies(bodies) => bodies.as_slice().into(),
+        Slot::Vector(vector) => vector.datum().into(),
+        Slot::MaybeVector(vector) => vector.datum().into(),
+        Slot::Points(points) => points.datum().into(),
+        Slot::Bodies(bodies) => bodies.datum().into(),
     }
 }
 

@@ -3,6 +3,7 @@
 use std::f64::consts::TAU;
 
 use super::Disc;
+use crate::turn::turned;
 
 /// One arc of a hull's outline and the straight edge that follows it, counter-clockwise in (back, up).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -67,7 +68,7 @@ fn tangent(disc: &Disc, other: &Disc, angle: f64) -> Option<f64> {
     }
     let heading = (other.up - disc.up).atan2(other.back - disc.back);
     let normal = heading - ((disc.radius - other.radius) / distance).acos();
-    let turn = (normal - angle).rem_euclid(TAU);
+    let turn = turned(normal - angle, TAU);
     // A tangent just behind is the one that led here.
     Some(if TAU - turn < 1e-9 { 0.0 } else { turn })
 }
