@@ -222,7 +222,7 @@ pub(crate) fn throat(setup: &Setup) -> Pair {
         gap: bridge - edge,
         required: PairName::RotorThroat.required(setup),
         points: [at(edge), at(bridge)],
-        method: Method::Iterative,
+        method: Method::Exact,
     }
 }
 

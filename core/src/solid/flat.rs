@@ -1,6 +1,9 @@
 //! The signed gap between two slabs, in closed form.
 
-use super::{Disc, Slab, Vector};
+use super::{Disc, Gap, Method, Slab, Vector};
+
+/// Rounding of a reach, mm: what lies this little beyond an edge does not make it another's.
+const ROUNDING: f64 = 1e-9;
 
 /// A direction in the wheel plane and the signed gap of two hulls along it.
 #[derive(Clone, Copy)]
@@ -10,15 +13,23 @@ struct Along {
     gap: f64,
 }
 
-/// The signed gap between two slabs and the unit normal along which it lies.
-///
+/// Which way two slabs are nearest to each other: in the wheel plane, along `out`, or both at once.
+struct Nearest {
+    flat: Along,
+    /// Signed gap along `out`, and its sign from the first to the second.
+    sideways: f64,
+    out: f64,
+    distance: f64,
+    normal: Vector,
+}
+
 /// Slabs are products of a hull in the wheel plane and an interval of `out`: apart both ways, the distances add up by
 /// Pythagoras; otherwise the larger of the two signed gaps is the way out.
-pub(crate) fn slab_gap(first: &Slab, second: &Slab) -> (f64, Vector) {
+fn nearest(first: &Slab, second: &Slab) -> Nearest {
     let (above, below) = (second.low - first.high, first.low - second.high);
     let (sideways, out) = if above >= below { (above, 1.0) } else { (below, -1.0) };
     let flat = hull_gap(&first.discs, &second.discs);
-    if flat.gap > 0.0 && sideways > 0.0 {
+    let (distance, normal) = if flat.gap > 0.0 && sideways > 0.0 {
         let distance = flat.gap.hypot(sideways);
         let share = flat.gap / distance;
         (distance, Vector::new(flat.back * share, flat.up * share, out * sideways / distance))
@@ -26,7 +37,72 @@ pub(crate) fn slab_gap(first: &Slab, second: &Slab) -> (f64, Vector) {
         (flat.gap, Vector::new(flat.back, flat.up, 0.0))
     } else {
         (sideways, Vector::new(0.0, 0.0, out))
+    };
+    Nearest { flat, sideways, out, distance, normal }
+}
+
+/// The signed gap between two slabs and the unit normal along which it lies.
+pub(super) fn slab_distance(first: &Slab, second: &Slab) -> (f64, Vector) {
+    let Nearest { distance, normal, .. } = nearest(first, second);
+    (distance, normal)
+}
+
+/// The signed gap between two slabs, with two points that are that far apart.
+pub(super) fn slab_gap(first: &Slab, second: &Slab) -> Gap {
+    let Nearest { flat, sideways, out, distance, normal } = nearest(first, second);
+    let middle_of_both = (first.low.max(second.low) + first.high.min(second.high)) / 2.0;
+    let (from, to) = if sideways < 0.0 {
+        (middle_of_both, middle_of_both)
+    } else if out > 0.0 {
+        (first.high, second.low)
+    } else {
+        (first.low, second.high)
+    };
+    // Along the tangent, where the two outermost places face each other.
+    let (low, high) = facing(&first.discs, flat.back, flat.up);
+    let (other_low, other_high) = facing(&second.discs, -flat.back, -flat.up);
+    let along = (low.max(-other_high) + high.min(-other_low)) / 2.0;
+    let reach = most(&first.discs, flat.back, flat.up);
+    let at = |reach: f64, out: f64| {
+        Vector::new(flat.back * reach - flat.up * along, flat.up * reach + flat.back * along, out)
+    };
+    let points = if normal.z == 0.0 || flat.gap > 0.0 {
+        [at(reach, from), at(reach + flat.gap, to)]
+    } else {
+        // One lies over the other: a place that they share, as near as can be to the middle of the overlap.
+        let place = shared(&first.discs, &second.discs, at(reach + flat.gap / 2.0, from));
+        [place, place + Vector::Z * (out * sideways)]
+    };
+    Gap { distance, points, normal, method: Method::Exact }
+}
+
+/// A place inside two hulls that overlap, by going from one to the other by the shortest way until it lies in both.
+fn shared(first: &[Disc], second: &[Disc], mut place: Vector) -> Vector {
+    /// The way shortens by a fixed share each time; a hair outside one of the two does no harm.
+    const MOST_ROUNDS: u32 = 100;
+    for _ in 0..MOST_ROUNDS {
+        let mut is_inside = true;
+        for discs in [first, second] {
+            let away = hull_gap(&[Disc::new(place.x, place.y, 0.0)], discs);
+            if away.gap > ROUNDING {
+                place += Vector::new(away.back, away.up, 0.0) * away.gap;
+                is_inside = false;
+            }
+        }
+        if is_inside {
+            break;
+        }
     }
+    place
+}
+
+/// From where to where, along the direction a quarter turn on, the outermost place of a hull of discs reaches.
+fn facing(discs: &[Disc], back: f64, up: f64) -> (f64, f64) {
+    let outermost = most(discs, back, up);
+    let reach = |disc: &Disc| disc.back * back + disc.up * up + disc.radius;
+    let along =
+        discs.iter().filter(|disc| reach(disc) >= outermost - ROUNDING).map(|disc| disc.up * back - disc.back * up);
+    along.fold((f64::MAX, f64::MIN), |(low, high), along| (low.min(along), high.max(along)))
 }
 
 /// The signed gap between the hulls of two sets of discs.
@@ -46,10 +122,9 @@ fn hull_gap(first: &[Disc], second: &[Disc]) -> Along {
         for b in second {
             let (back, up) = (b.back - a.back, b.up - a.up);
             let length = (back * back + up * up).sqrt();
-            if length > 0.0 {
-                let (back, up) = (back / length, up / length);
-                consider(back, up, most(first, back, up));
-            }
+            // Of two discs about one centre, any direction is as good.
+            let (back, up) = if length > 0.0 { (back / length, up / length) } else { (1.0, 0.0) };
+            consider(back, up, most(first, back, up));
         }
     }
     each_edge(first, &mut consider);
@@ -64,8 +139,6 @@ fn most(discs: &[Disc], back: f64, up: f64) -> f64 {
 
 /// Calls `with` the unit normal of every straight edge of a hull of discs, and how far the hull reaches along it.
 pub(super) fn each_edge(discs: &[Disc], with: &mut impl FnMut(f64, f64, f64)) {
-    /// Rounding of a reach, mm: what lies this little beyond an edge does not make it another's.
-    const ROUNDING: f64 = 1e-9;
     for (index, from) in discs.iter().enumerate() {
         for (other, to) in discs.iter().enumerate() {
             let (back, up) = (to.back - from.back, to.up - from.up);
@@ -88,7 +161,8 @@ pub(super) fn each_edge(discs: &[Disc], with: &mut impl FnMut(f64, f64, f64)) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Solid, gap};
+    use super::super::Solid;
+    use super::super::gap::iterated;
     use super::*;
 
     /// Slabs of every kind, spread so that some are apart, some beside, some inside each other.
@@ -110,6 +184,21 @@ mod tests {
         })
     }
 
+    /// How far a point lies outside a slab, looking along many directions.
+    fn outside(slab: &Slab, point: Vector) -> f64 {
+        let directions = (0..720).map(|step| (f64::from(step) * 0.5).to_radians().sin_cos());
+        let flat = directions.map(|(sin, cos)| point.x * cos + point.y * sin - most(&slab.discs, cos, sin));
+        flat.fold((slab.low - point.z).max(point.z - slab.high), f64::max)
+    }
+
+    /// Concentric discs, where no direction is better than another.
+    #[test]
+    fn a_disc_inside_another_comes_out_sideways_or_flat() {
+        let slab = |radius, high| Slab { discs: vec![Disc::new(3.0, 4.0, radius)], low: 0.0, high };
+        assert_eq!(slab_distance(&slab(5.0, 4.0), &slab(2.0, 9.0)).0, -4.0);
+        assert_eq!(slab_distance(&slab(5.0, 40.0), &slab(2.0, 90.0)).0, -7.0);
+    }
+
     /// Against GJK and EPA, which know nothing of slabs.
     #[test]
     fn slabs_have_the_gap_that_convex_solids_in_general_have() {
@@ -117,11 +206,22 @@ mod tests {
         let mut overlaps = 0;
         for pair in slabs.windows(2) {
             let [first, second] = pair else { continue };
-            let (found, normal) = slab_gap(first, second);
-            let general = gap(&Solid::from(first.clone()), &Solid::from(second.clone())).map(|gap| gap.distance);
+            let Gap { distance: found, points, normal, .. } = slab_gap(first, second);
+            let general = iterated(&Solid::from(first.clone()), &Solid::from(second.clone())).map(|gap| gap.distance);
             let general = general.unwrap_or(f64::NAN);
             assert!((found - general).abs() < 1e-5, "{first:?} and {second:?}: {found} instead of {general}");
             assert!((normal.length() - 1.0).abs() < 1e-12);
+            assert!((points[1] - points[0] - normal * found).length() < 1e-9, "{first:?} and {second:?}: {points:?}");
+            // Where they overlap, a point may stray by the depth; where one lies over the other and what they share is a
+            // sliver, by a hair.
+            let most_stray = if normal.z.abs() == 1.0 { 0.1 } else { 1e-6 };
+            for (slab, point) in [(first, points[0]), (second, points[1])] {
+                let stray = outside(slab, point);
+                assert!(
+                    stray <= most_stray + (-found).max(0.0),
+                    "{first:?} and {second:?}: {point} is {stray} outside"
+                );
+            }
             overlaps += u32::from(found < 0.0);
         }
         assert!(overlaps > 50 && overlaps < 500, "{overlaps} overlaps");

@@ -1,4 +1,4 @@
-//! The signed gap between two convex solids, certified.
+//! The signed gap between two convex solids: in closed form for two slabs, else by iteration and certified.
 //!
 //! For convex A and B and a unit vector n, `separation(n)` = (least of B along n) − (most of A along n) never exceeds
 //! the signed gap, and the signed gap is its maximum over all n: the distance where the solids are apart, minus the
@@ -10,7 +10,7 @@ use parry3d_f64::query::details::contact_support_map_support_map_with_params;
 use parry3d_f64::query::gjk::{CsoPoint, GJKResult, VoronoiSimplex, closest_points};
 use parry3d_f64::shape::SupportMap;
 
-use super::flat::{each_edge, slab_gap};
+use super::flat::{each_edge, slab_distance, slab_gap};
 use super::{Solid, Vector};
 use crate::tolerance::{
     CERTIFIED_GAP, NEARLY_ALONG, SEARCH_DIRECTIONS, SEARCH_FINEST_STEP, SEARCH_HEADINGS, SEARCH_LEAST_GAIN,
@@ -33,6 +33,8 @@ pub struct Gap {
 /// How a gap was found.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Method {
+    /// In closed form.
+    Exact,
     /// By GJK or EPA, and certified.
     Iterative,
     /// By search over directions, after the iterative answer could not be certified.
@@ -51,11 +53,19 @@ pub struct NotConverged;
 /// # Errors
 /// [`NotConverged`] where neither the iteration nor the search could be certified; never a wrong number.
 pub fn gap(first: &Solid, second: &Solid) -> Result<Gap, NotConverged> {
+    match (first, second) {
+        (Solid::Slab(first), Solid::Slab(second)) => Ok(slab_gap(first, second)),
+        _ => iterated(first, second),
+    }
+}
+
+/// The signed gap by iteration alone, whatever the solids.
+pub(super) fn iterated(first: &Solid, second: &Solid) -> Result<Gap, NotConverged> {
     let start = middle(second) - middle(first);
     gap_near(first, second, start.try_normalize().unwrap_or(Vector::X))
 }
 
-/// As [`gap`], faster where the unit vector `start` is near the normal: that of a neighbouring setup, say.
+/// As [`iterated`], faster where the unit vector `start` is near the normal: that of a neighbouring setup, say.
 ///
 /// # Errors
 /// As [`gap`].
@@ -94,7 +104,7 @@ fn gap_near(first: &Solid, second: &Solid, start: Vector) -> Result<Gap, NotConv
 /// As [`gap`].
 pub(crate) fn distance_near(first: &Solid, second: &Solid, start: Vector) -> Result<(f64, Vector), NotConverged> {
     match (first, second) {
-        (Solid::Slab(first), Solid::Slab(second)) => Ok(slab_gap(first, second)),
+        (Solid::Slab(first), Solid::Slab(second)) => Ok(slab_distance(first, second)),
         _ => gap_near(first, second, start).map(|gap| (gap.distance, gap.normal)),
     }
 }
