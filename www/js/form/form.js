@@ -56,7 +56,8 @@ export function createForm(fieldGroups) {
   return {
     /** @param {import("../types.js").Model} model */
     update({ setup, problems, report }) {
-      const remarks = JSON.stringify([problems, report.warnings]);
+      // The numbers in remarks that nobody is shown change with every step.
+      const remarks = JSON.stringify([problems, report.warnings].map((list) => list.map(({ field, message }) => [field, message])));
       for (const row of rows) {
         const value = valueAt(setup, row.field.key);
         const isShown = shown.has(row) && shown.get(row) === value;

@@ -117,6 +117,8 @@ export function createSection(id, search, client) {
     },
     /** Greys the answer and stops working on it. */
     outdate() {
+      const isDone = asked.length === 0 && running.hidden && halted.hidden;
+      if (isDone) return;
       asked = [];
       client.cancel(owner);
       answer.classList.add("outdated");
