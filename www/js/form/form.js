@@ -48,26 +48,33 @@ export function createForm(fieldGroups) {
     return createGroup(fieldGroup, rest.map(createPlainRow), elsewhere);
   });
   byId("groups").replaceChildren(...groups.map((group) => group.element));
-  const rows = [...placed.values(), ...groups.flatMap((group) => group.rows)];
+  const rows = [...placed.values(), ...groups.flatMap((group) => group.rows)]
+    .map((row) => Object.assign(row, { branch: row.field.key.split(".", 1)[0] }));
   /** @type {Map<Row, any>} */
   const shown = new Map();
   let shownRemarks = "";
+  /** @type {Record<string, any>} */
+  let shownSetup = {};
 
   return {
     /** @param {import("../types.js").Model} model */
     update({ setup, problems, report }) {
       // The numbers in remarks that nobody is shown change with every step.
       const remarks = JSON.stringify([problems, report.warnings].map((list) => list.map(({ field, message }) => [field, message])));
+      const isSame = remarks === shownRemarks;
       for (const row of rows) {
+        // Branches that nobody changed are the same objects.
+        if (isSame && setup[row.branch] === shownSetup[row.branch]) continue;
         const value = valueAt(setup, row.field.key);
         const isShown = shown.has(row) && shown.get(row) === value;
-        if (isShown && remarks === shownRemarks) continue;
+        if (isShown && isSame) continue;
         if (!isShown) row.show(value);
         shown.set(row, value);
         row.remark(problems, report.warnings);
       }
-      if (remarks !== shownRemarks) for (const group of groups) group.count();
+      if (!isSame) for (const group of groups) group.count();
       shownRemarks = remarks;
+      shownSetup = setup;
     },
   };
 }
