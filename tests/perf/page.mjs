@@ -1,7 +1,7 @@
 // The page's own work for one step of a slider, in a real browser: how long its thread is busy, and with what.
 import { cpus, loadavg } from "node:os";
 import { DESK, PHONE, SCREENS, launch, named, serveSite, untilAnswered } from "../browser/harness.js";
-import { dragSlider, stepSlider, timeCalls, timeEachCall } from "./steps.mjs";
+import { dragSlider, stepSlider, timeCalls, timeEachCall, timeTables } from "./steps.mjs";
 import { printFigures, printHead } from "./table.mjs";
 import { stretches, traced } from "./trace.mjs";
 
@@ -13,6 +13,9 @@ const DRAG_MS = 4000;
 const CALLS = 300;
 const CALLS_TIMED_TOGETHER = 10;
 const CALLED = ["report", "drawing", "update"];
+const TABLES = 10;
+const TABLE_ROTORS = [140, 150, 160, 170, 180, 190, 203, 220];
+const TABLE_HUBS = [90, 95, 100, 105, 110, 115, 120, 135];
 const THROTTLES = [1, 4];
 /** One frame of a screen that shows sixty a second, and the gap from which one is missing. */
 const FRAME_MS = 1000 / 60;
@@ -70,9 +73,12 @@ async function measureDrag(browser, url, screen, throttle) {
 async function measureCalls(browser, url, throttle) {
   const { page, close } = await openPage(browser, url, DESK, throttle);
   const calls = await page.evaluate(timeEachCall, { calls: CALLS, together: CALLS_TIMED_TOGETHER });
+  const tables = await page.evaluate(timeTables, { tables: TABLES, rotors: TABLE_ROTORS, hubs: TABLE_HUBS });
   await close();
   console.log(`\n${throttle}x slower: one call, of ${CALLS}`);
   for (const [name, times] of Object.entries(calls)) printFigures(name, times);
+  console.log("\nin the worker, whose thread the browser does not slow down");
+  printFigures(`what-if table of ${TABLE_ROTORS.length} x ${TABLE_HUBS.length}`, tables);
 }
 
 const site = await serveSite();

@@ -92,5 +92,32 @@ export async function timeEachCall({ calls, together }) {
     "report()": timesOf(core.report),
     'drawing("side")': timesOf((input) => core.drawing(input, "side")),
     'drawing("section")': timesOf((input) => core.drawing(input, "section")),
+    "ring()": timesOf(core.ring),
   };
+}
+
+/** The time of a whole what-if table, shortest dropouts included, asked cell by cell of the page's own search worker. */
+export async function timeTables({ tables, rotors, hubs }) {
+  const core = await import(new URL("./pkg/tabwright_wasm.js", location.href).href);
+  await core.default();
+  const setup = core.default_setup();
+  const worker = new Worker(new URL("./js/search/worker.js", location.href), { type: "module" });
+  const answered = (message) => new Promise((resolve) => {
+    worker.onmessage = ({ data }) => resolve(data);
+    worker.postMessage(message);
+  });
+  const times = [];
+  for (let table = 0; table <= tables; table++) {
+    const before = performance.now();
+    for (const rotor of rotors) {
+      for (const hub of hubs) {
+        const { answer } = await answered({ id: 0, name: "what_if", input: [setup, rotor, hub, false, true, true] });
+        if (!answer?.ok) throw new Error("refused");
+      }
+    }
+    // The first has the worker start.
+    if (table > 0) times.push(performance.now() - before);
+  }
+  worker.terminate();
+  return times;
 }
