@@ -19,6 +19,7 @@ import { startAgainButton } from "./start-again.js";
 import { createKeeper, startingState } from "./state.js";
 import { startUndo } from "./undo.js";
 import { createVerdict } from "./verdict.js";
+import { warmUp } from "./warm-up.js";
 
 const notices = startNotices();
 startSafety();
@@ -67,4 +68,5 @@ function run(core) {
   document.addEventListener("views", (event) => controller.show(/** @type {CustomEvent} */ (event).detail));
   startAgainButton(byId("start-again"), () => history.replace(core.defaultSetup()));
   controller.show(drawings.views());
+  warmUp(() => core.update(controller.state.goodSetup, drawings.views()));
 }
