@@ -74,6 +74,8 @@ for (const screen of SCREENS) {
     await page.waitForFunction(() => !/let in/.test(document.querySelector("#what-if .answer").innerText));
     await untilCells(page);
     await cell(page, 180, 115).click();
+    // The verdict before was the same word.
+    await untilPainted(page);
     await untilVerdict(page, "Clears");
     assert.equal(await page.locator("#fork-tube_gap").inputValue(), "127", "115 and two dropouts of 6");
     assert.notEqual(await page.inputValue("#tab-clock"), "28");
