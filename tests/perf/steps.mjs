@@ -47,11 +47,15 @@ export async function stepSlider({ key, steps, warmUp, mark }) {
   return callTimes;
 }
 
-/** Moves a slider by one step in every frame, as a steady drag does, for so many milliseconds. Returns the frames' times. */
+/**
+ * Moves a slider by one step in every frame from where it stands, as a steady drag does, for so many milliseconds. Returns
+ * the frames' times.
+ */
 export function dragSlider({ key, duration, mark }) {
   const slider = document.querySelector(`[data-field="${key}"] input[type=range]`);
   const [low, high, by] = [slider.min, slider.max, slider.step].map(Number);
   const span = Math.floor((high - low) / by);
+  const start = Math.round((Number(slider.value) - low) / by);
   const frames = [];
   return new Promise((resolve) => {
     const move = (now) => {
@@ -61,7 +65,7 @@ export function dragSlider({ key, duration, mark }) {
         resolve(frames);
         return;
       }
-      const phase = frames.length % (2 * span);
+      const phase = (start + frames.length) % (2 * span);
       slider.value = String(low + by * (phase < span ? phase : 2 * span - phase));
       slider.dispatchEvent(new Event("input", { bubbles: true }));
       requestAnimationFrame(move);
