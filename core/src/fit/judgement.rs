@@ -33,7 +33,15 @@ impl Judgement {
 pub(crate) fn judge(setup: &Setup) -> Result<Judgement, NotConverged> {
     let pairs = clearances(setup, &Parts::of(setup))?;
     let binding = binding(&pairs).cloned().ok_or(NotConverged)?;
-    let buildable = lateral(setup).usable && recess(setup).joint != Joint::Beyond;
-    let outcome = if buildable { binding.verdict().into() } else { Outcome::CannotBuild };
-    Ok(Judgement { outcome, binding })
+    Ok(Judgement { outcome: outcome(setup, &binding), binding })
+}
+
+/// The verdict on a whole setup, whose binding pair is known.
+pub(crate) fn outcome(setup: &Setup, binding: &Pair) -> Outcome {
+    if is_buildable(setup) { binding.verdict().into() } else { Outcome::CannotBuild }
+}
+
+/// Whether caliper and rotor, plate and tube go together at all; no clock angle changes that.
+pub(crate) fn is_buildable(setup: &Setup) -> bool {
+    lateral(setup).usable && recess(setup).joint != Joint::Beyond
 }

@@ -17,7 +17,7 @@ pub use clearance::{Pair, PairName, Verdict, binding, clearances, hole_centres};
 pub use coverage::{PadCover, pad_cover};
 pub use frame::{CaliperFrame, dropout_plane, pad_radius, radial, rotor_plane, tab_plane, tangential};
 pub use holes::{Hole, Holes, Posts, holes, posts};
-pub(crate) use judgement::{Judgement, judge};
+pub(crate) use judgement::{Judgement, is_buildable, judge};
 pub use lateral::{Joint, Lateral, Recess, lateral, recess};
 pub(crate) use line::UP_THE_LEG;
 pub use line::{LineRun, Run, line_run};
@@ -25,7 +25,7 @@ pub use parts::{BOOT_LENGTH, Part, Parts, Piece, TUBE_LENGTH, neck_top};
 pub(crate) use parts::{web_choices, web_roots};
 pub use removal::{WheelRemoval, bridge_radius, wheel_removal};
 pub(crate) use removal::{bridge_span, passage};
-pub(crate) use report::report_on;
 pub use report::{
     LateralReport, LineReport, Outcome, PadReport, PairReport, RecessReport, RemovalReport, Report, report,
 };
+pub(crate) use report::{no_gap, report_on};

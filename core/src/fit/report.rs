@@ -3,6 +3,7 @@
 use super::clearance::{Pair, Verdict, binding, clearances};
 use super::coverage::pad_cover;
 use super::holes::{Hole, Posts, holes, posts};
+use super::judgement::outcome;
 use super::lateral::{Joint, Lateral, lateral, recess};
 use super::line::{Run, line_run};
 use super::parts::Parts;
@@ -231,8 +232,7 @@ pub(crate) fn report_on(setup: &Setup, parts: &Parts, mut warnings: Vec<Warning>
     };
     let (cover, lateral, line, recess) = (pad_cover(setup), lateral(setup), line_run(setup), recess(setup));
     let (removal, holes) = (wheel_removal(setup), holes(setup));
-    let buildable = lateral.usable && recess.joint != Joint::Beyond;
-    let verdict = if buildable { worst.verdict().into() } else { Outcome::CannotBuild };
+    let verdict = outcome(setup, worst);
     sentences::add_warnings(setup, &cover, &removal, &mut warnings);
 
     Ok(Report {
@@ -264,7 +264,8 @@ pub(crate) fn report_on(setup: &Setup, parts: &Parts, mut warnings: Vec<Warning>
     })
 }
 
-fn no_gap() -> Problem {
+/// What a builder is told where a gap could not be found.
+pub(crate) fn no_gap() -> Problem {
     let message = "A gap could not be worked out for this setup. Change one of the last numbers a little.".to_owned();
     Problem { field: String::new(), value: String::new(), message }
 }

@@ -3,6 +3,7 @@
 mod arcs;
 mod compare;
 mod fixes;
+mod margin;
 mod positions;
 mod ring;
 mod rules;
@@ -25,6 +26,5 @@ use crate::solid::NotConverged;
 
 /// What a builder is told where a gap could not be found.
 fn no_gap(_: NotConverged) -> Vec<Problem> {
-    let message = "A gap could not be worked out for this setup. Change one of the last numbers a little.".to_owned();
-    vec![Problem { field: String::new(), value: String::new(), message }]
+    vec![crate::fit::no_gap()]
 }

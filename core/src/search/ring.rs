@@ -1,9 +1,10 @@
 //! The ring: where about the axle the caliper may sit.
 
 use super::arcs::{Arc, Arcs, wrapped};
+use super::margin::{Margin, worse};
 use super::rules::{line_runs_up, wheel_drops_out};
-use super::sweep::{Margin, Sweep, worse};
-use crate::fit::{Joint, PairName, Verdict, lateral, recess};
+use super::sweep::Sweep;
+use crate::fit::{PairName, Verdict, is_buildable};
 use crate::plain::plain;
 use crate::setup::{Problem, Setup};
 use crate::solid::NotConverged;
@@ -100,7 +101,7 @@ pub(crate) fn ring_of(setup: &Setup, sweep: &mut Sweep) -> Result<Ring, NotConve
         stretches,
         line_up: line_runs_up(setup).arcs(),
         wheel_out: wheel_drops_out(setup).arcs(),
-        buildable: lateral(setup).usable && recess(setup).joint != Joint::Beyond,
+        buildable: is_buildable(setup),
     })
 }
 

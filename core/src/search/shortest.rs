@@ -4,10 +4,11 @@ use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
 use super::arcs::{Arcs, wrapped};
+use super::margin::{Margin, worse};
 use super::no_gap;
 use super::ring::clear_arcs;
 use super::rules::{line_runs_up, wheel_drops_out};
-use super::sweep::{Margin, Sweep, worse};
+use super::sweep::Sweep;
 use crate::fit::PairName;
 use crate::plain::{Datum, Plain, plain, serialize};
 use crate::setup::{Kind, Problem, Range, Setup};

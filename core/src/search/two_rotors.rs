@@ -1,10 +1,11 @@
 //! One tab for two rotors: the larger one reached by a spacer under the caliper.
 
 use super::arcs::Arc;
+use super::margin::Margin;
 use super::no_gap;
 use super::ring::clear_arcs;
 use super::shortest::{Rules, Shortest, shortest_of, worst_at};
-use super::sweep::{Margin, Sweep};
+use super::sweep::Sweep;
 use crate::plain::plain;
 use crate::setup::{Problem, Setup};
 use crate::solid::NotConverged;

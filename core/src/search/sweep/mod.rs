@@ -10,44 +10,14 @@
 //! slab of discs only the centres count. Sliding the tube by s moves nothing by more than s. Along a fixed unit normal
 //! a turn moves a point by its in-plane part only, which bounds gaps from below more tightly: a gap along `out` stays.
 
+mod bounds;
+
 use std::ops::Range;
 
-use crate::fit::{Check, PairName, Parts, Piece, Verdict, checks, hole_centres, throat, web_choices, web_roots};
+use super::margin::{Margin, worse};
+use crate::fit::{Check, PairName, Parts, Piece, checks, hole_centres, throat, web_choices, web_roots};
 use crate::setup::{Mount, Setup};
-use crate::solid::{Disc, NotConverged, Slab, Solid, Spool, Vector, distance_apart, distance_near, separation};
-use crate::tolerance::AT_THE_LIMIT;
-
-/// A pair with its gap.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Margin {
-    pub(crate) name: PairName,
-    pub(crate) gap: f64,
-    pub(crate) required: f64,
-}
-
-impl Margin {
-    /// Gap beyond what is wanted, mm.
-    pub(crate) fn margin(&self) -> f64 {
-        self.gap - self.required
-    }
-
-    pub(crate) fn verdict(&self) -> Verdict {
-        Verdict::of(self.gap, self.required)
-    }
-
-    /// Whether this one decides over `other`: the worse verdict, and among equals the smaller margin.
-    pub(crate) fn is_worse_than(&self, other: &Margin) -> bool {
-        (self.verdict(), -self.margin()) > (other.verdict(), -other.margin())
-    }
-}
-
-/// The worse of two, the first of equals.
-pub(crate) fn worse(first: Option<Margin>, second: Option<Margin>) -> Option<Margin> {
-    match (first, second) {
-        (Some(first), Some(second)) => Some(if second.is_worse_than(&first) { second } else { first }),
-        (first, second) => first.or(second),
-    }
-}
+use crate::solid::{Disc, NotConverged, Slab, Solid, Spool, Vector, distance_near, separation};
 
 /// Two pieces that a turn or a slide moves against each other.
 struct Tracked {
@@ -324,27 +294,6 @@ impl Sweep {
         Ok(gap)
     }
 
-    /// An upper bound of the gap to the tube, by the distance to its centre line; `None` for other pairs or where that
-    /// distance is not certain.
-    ///
-    /// A ball of the tube's radius about any point of that line, a radius away from the tube's end, lies in the tube. So
-    /// what comes within d of the line reaches into the tube by a radius less d at least. This spares most searches for
-    /// depths, which cost ten times as much as distances.
-    fn at_most_to_tube(&mut self, index: usize) -> Option<f64> {
-        let Tracked { solids: [first, second], normal, .. } = self.tracked[index];
-        let (Solid::Spool(tube), Solid::Spool(core)) = (&self.pool[second], &mut self.core) else {
-            return None;
-        };
-        if second != TUBE {
-            return None;
-        }
-        let radius = tube.radii[0];
-        core.ends = [tube.ends[0] + tube.axis * radius, tube.ends[1] - tube.axis * radius];
-        let bound = distance_apart(&self.pool[first], &self.core, normal)? - radius;
-        self.tracked[index].ceiling = Some((bound, self.pose));
-        Some(bound)
-    }
-
     /// The worst of the pairs that a turn or a slide changes, where the sweep stands now.
     pub(crate) fn worst_moving(&mut self) -> Result<Option<Margin>, NotConverged> {
         let mut worst: Option<Margin> = None;
@@ -373,171 +322,7 @@ impl Sweep {
     pub(crate) fn worst(&mut self) -> Result<Option<Margin>, NotConverged> {
         Ok(worse(self.steady, self.worst_moving()?))
     }
-
-    /// The best and the worst verdict that any turn of up to `turn` rad either way from here could have.
-    ///
-    /// What is sure to be `enough` or worse is not looked at any closer, and comes back as a hit.
-    pub(crate) fn verdicts_within(&mut self, turn: f64, enough: Verdict) -> Result<[Verdict; 2], NotConverged> {
-        let steady = self.steady.map_or(Verdict::Clears, |steady| steady.verdict());
-        if steady >= enough {
-            return Ok([Verdict::Hits; 2]);
-        }
-        let slack = self.web_slack(turn);
-        let mut verdicts = [steady; 2];
-        let suspect = self.suspect;
-        for step in 0..self.groups.len() {
-            let group = (suspect + step) % self.groups.len();
-            // One of the webs that may be there will be.
-            let mut of_group = [Verdict::Hits, Verdict::Clears];
-            for index in self.groups[group].clone() {
-                if self.is_present(&self.tracked[index], slack) {
-                    let [best, worst] = self.pair_verdicts(index, turn, enough)?;
-                    of_group = [of_group[0].min(best), of_group[1].max(worst)];
-                }
-            }
-            verdicts = [verdicts[0].max(of_group[0]), verdicts[1].max(of_group[1])];
-            if of_group[0] >= enough {
-                self.suspect = group;
-                return Ok([Verdict::Hits; 2]);
-            }
-        }
-        Ok(verdicts)
-    }
-
-    /// The best and the worst verdict of one pair for any turn of up to `turn` rad either way.
-    fn pair_verdicts(&mut self, index: usize, turn: f64, enough: Verdict) -> Result<[Verdict; 2], NotConverged> {
-        let Tracked { required, reach, normal, .. } = self.tracked[index];
-        let in_plane = |normal: Vector| normal.x.hypot(normal.y);
-        let low = self.at_least(index) - reach * turn * in_plane(normal);
-        if Verdict::of(low, required) == Verdict::Clears {
-            return Ok([Verdict::Clears; 2]);
-        }
-        let is_enough = |bound: f64| Verdict::of(bound + reach * turn, required) >= enough;
-        if is_enough(self.at_most(index)) || (low < 0.0 && self.at_most_to_tube(index).is_some_and(is_enough)) {
-            return Ok([Verdict::Hits; 2]);
-        }
-        let gap = self.find_gap(index)?;
-        let low = gap - reach * turn * in_plane(self.tracked[index].normal);
-        Ok([Verdict::of(gap + reach * turn, required), Verdict::of(low, required)])
-    }
-
-    /// Whether after some turn of up to `turn` rad either way from here the tube might be far enough from everything.
-    ///
-    /// What the tube's end leaves behind is free, so sliding it away from the axle never makes this false again.
-    pub(crate) fn tube_may_clear(&mut self, turn: f64) -> Result<bool, NotConverged> {
-        for index in 0..self.tracked.len() {
-            let Tracked { required, reach, solids, .. } = self.tracked[index];
-            let may_clear = |gap: f64| Verdict::of(gap + reach * turn, required) == Verdict::Clears;
-            if solids[1] != TUBE || may_clear(self.at_least(index)) {
-                continue;
-            }
-            if !may_clear(self.at_most(index)) || !may_clear(self.find_gap(index)?) {
-                return Ok(false);
-            }
-        }
-        Ok(true)
-    }
-
-    /// How far the tube must at least slide before, after any turn of up to `turn` rad either way from here, neck and
-    /// web might be far enough from everything, mm.
-    pub(crate) fn plate_deficit(&mut self, turn: f64) -> Result<f64, NotConverged> {
-        /// A web's share is looked at over slides of this much, mm: with a longer slide another web may take its place.
-        const WEB_STEP: f64 = 1.0;
-        let slack = self.web_slack(turn) + if turn > 0.0 { 2.0 * WEB_STEP } else { 0.0 };
-        let mut deficit: f64 = 0.0;
-        for group in 0..self.groups.len() {
-            let is_web = self.groups[group].len() > 1;
-            let mut of_group = f64::MAX;
-            for index in self.groups[group].clone() {
-                let Tracked { required, reach, solids, .. } = self.tracked[index];
-                if solids[1] == TUBE || of_group <= deficit || !self.is_present(&self.tracked[index], slack) {
-                    continue;
-                }
-                let lacking = |gap: f64| required - AT_THE_LIMIT - gap - reach * turn;
-                let most = lacking(self.at_least(index));
-                let lacks = if most <= deficit { most } else { lacking(self.find_gap(index)?) };
-                of_group = of_group.min(lacks);
-            }
-            if of_group < f64::MAX {
-                deficit = deficit.max(if is_web { of_group.min(WEB_STEP) } else { of_group });
-            }
-        }
-        Ok(deficit)
-    }
 }
 
 #[cfg(test)]
-#[allow(clippy::unwrap_used, reason = "a test that finds no gap should stop")]
-mod tests {
-    use super::*;
-    use crate::fit::{binding, clearances};
-    use crate::setup::Side;
-
-    /// The default and what differs from it in every way that a sweep treats apart.
-    fn setups() -> Vec<Setup> {
-        let mut right = Setup { side: Side::Right, ..Setup::default() };
-        right.fork.axle_offset = 25.0;
-        let mut recessed = Setup::default();
-        recessed.wheel.hub_width = 115.0;
-        recessed.wheel.rotor_diameter = 160.0;
-        let mut posts = Setup::default();
-        posts.caliper.mount = Mount::Post;
-        posts.caliper.bolt_direction = Some([0.3, -1.0, 0.2]);
-        vec![Setup::default(), right, recessed, posts]
-    }
-
-    #[test]
-    fn a_sweep_finds_what_a_plain_setup_has() {
-        for setup in setups() {
-            let mut sweep = Sweep::of(&setup).unwrap();
-            for (clock, tube_end) in [(28.0, 20.0), (-75.5, 31.0), (120.0, 12.0), (-170.0, 55.0), (3.0, 90.0)] {
-                let mut plain = setup.clone();
-                (plain.tab.clock, plain.fork.tube_end) = (clock, tube_end);
-                let pairs = clearances(&plain, &Parts::of(&plain)).unwrap();
-                let expected = binding(&pairs).unwrap();
-                sweep.turn_to(clock);
-                sweep.slide_to(tube_end);
-                let found = sweep.worst().unwrap().unwrap();
-                assert_eq!(found.name, expected.name, "{clock}°, {tube_end} mm");
-                assert!(
-                    (found.gap - expected.gap).abs() < 1e-5,
-                    "{}: {} and {}",
-                    found.name.key(),
-                    found.gap,
-                    expected.gap
-                );
-            }
-        }
-    }
-
-    /// The bounds that let a search skip clock angles and tube ends, on every pair and over turns from tiny to wide.
-    #[test]
-    fn no_gap_changes_faster_than_its_bounds() {
-        for setup in setups() {
-            let mut sweep = Sweep::of(&setup).unwrap();
-            for index in 0..sweep.tracked.len() {
-                for (step, turn) in [0.01_f64, 0.3, 2.0, 9.0].into_iter().cycle().take(72).enumerate() {
-                    let clock = -180.0 + 5.0 * step as f64;
-                    sweep.turn_to(clock);
-                    let before = sweep.find_gap(index).unwrap();
-                    let Tracked { name, reach, normal, .. } = sweep.tracked[index];
-                    sweep.turn_to(clock + turn);
-                    let (low, high) = (sweep.at_least(index), sweep.at_most(index));
-                    let after = sweep.find_gap(index).unwrap();
-                    let most = reach * turn.to_radians();
-                    let what = format!("{} from {clock}° by {turn}°: {before} to {after}", name.key());
-                    assert!((after - before).abs() <= most + 1e-5, "{what}, more than {most}");
-                    assert!(after >= before - most * normal.x.hypot(normal.y) - 1e-5, "{what}, along the normal");
-                    assert!(low <= after + 1e-5 && after <= high + 1e-5, "{what}, not in {low} to {high}");
-                    if let Some(bound) = sweep.at_most_to_tube(index) {
-                        assert!(after <= bound + 1e-5, "{what}, more than {bound} by the tube's centre line");
-                    }
-                    sweep.slide_to(setup.fork.tube_end + 3.0);
-                    let slid = sweep.find_gap(index).unwrap();
-                    assert!((slid - after).abs() <= 3.0 + 1e-5, "{what}, then slid to {slid}");
-                    sweep.slide_to(setup.fork.tube_end);
-                }
-            }
-        }
-    }
-}
+mod tests;

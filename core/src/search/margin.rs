@@ -1,0 +1,35 @@
+//! A pair's gap against the gap wanted, and which of two decides.
+
+use crate::fit::{PairName, Verdict};
+
+/// A pair with its gap.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Margin {
+    pub(crate) name: PairName,
+    pub(crate) gap: f64,
+    pub(crate) required: f64,
+}
+
+impl Margin {
+    /// Gap beyond what is wanted, mm.
+    pub(crate) fn margin(&self) -> f64 {
+        self.gap - self.required
+    }
+
+    pub(crate) fn verdict(&self) -> Verdict {
+        Verdict::of(self.gap, self.required)
+    }
+
+    /// Whether this one decides over `other`: the worse verdict, and among equals the smaller margin.
+    pub(crate) fn is_worse_than(&self, other: &Margin) -> bool {
+        (self.verdict(), -self.margin()) > (other.verdict(), -other.margin())
+    }
+}
+
+/// The worse of two, the first of equals.
+pub(crate) fn worse(first: Option<Margin>, second: Option<Margin>) -> Option<Margin> {
+    match (first, second) {
+        (Some(first), Some(second)) => Some(if second.is_worse_than(&first) { second } else { first }),
+        (first, second) => first.or(second),
+    }
+}
