@@ -5,6 +5,7 @@ import { createDrawings } from "./drawings.js";
 import { createForm } from "./form/form.js";
 import { startNotices } from "./notices.js";
 import { startOffline } from "./offline.js";
+import { createPanels } from "./panels.js";
 import { createProblems } from "./problems.js";
 import { createRing } from "./ring/ring.js";
 import { createGaps } from "./results/gaps.js";
@@ -49,6 +50,7 @@ function run(core) {
   const client = new SearchClient();
   const goodSetup = () => controller.state.goodSetup;
   const keeper = createKeeper(() => controller.state, notices.tell);
+  const panels = createPanels(() => ({ core, client, goodSetup, setup: () => controller.state.setup, tell: notices.tell }));
   const parts = [
     createForm(core.fields()),
     createVerdict(),
@@ -61,6 +63,7 @@ function run(core) {
     atRestOutOfSight(byId("notes"), createNotes()),
     createSearches(core.fields(), goodSetup, client),
     keeper,
+    panels,
   ];
   const controller = new Controller(core, parts, state);
 

@@ -102,6 +102,22 @@
  * @typedef {Object} Part  One visible part of the page.
  * @property {(model: Model) => void} update
  *
+ * @typedef {Object} Context  What a panel may use.
+ * @property {Core} core
+ * @property {import("./search/client.js").SearchClient} client  For whatever takes longer than a frame.
+ * @property {() => Setup} goodSetup  The last setup that had an answer.
+ * @property {() => Setup} setup  As typed.
+ * @property {(message: string) => void} tell  Shows a message at the top of the page.
+ *
+ * @typedef {Object} Panel  What fills the dialog when its button is tapped; it changes the setup by events alone.
+ * @property {HTMLElement} element
+ * @property {(model: Model) => void} update  Called when the panel is opened, and for each change while it is open.
+ * @property {() => void} [closed]
+ *
+ * @typedef {Object} PanelModule
+ * @property {string} title
+ * @property {(context: Context) => Panel} createPanel
+ *
  * @typedef {Object} Edit  Detail of an "edit" event: one value of the setup was changed by the builder.
  * @property {string} path
  * @property {any} value  `undefined` leaves the value out.

@@ -5,8 +5,9 @@ import { withValueAt } from "./path.js";
 /** @typedef {import("./types.js").Edit} Edit */
 
 /**
- * Undo and Redo: the buttons, the keys, and the note after a change made in one go. Listens to "edit" events, and to
- * "changes" events with `{changes: Edit[], words: string}`, which are one step together.
+ * Undo and Redo: the buttons, the keys, and the note after a change made in one go. Listens to "edit" events, to
+ * "changes" events with `{changes: Edit[], words: string}`, which are one step together, and to "setup" events with
+ * `{setup: Setup, words: string}`, which put a whole setup in the place of the one at hand.
  * @param {import("./history.js").Holder} holder
  */
 export function startUndo(holder) {
@@ -35,6 +36,11 @@ export function startUndo(holder) {
     /** @type {{changes: Edit[], words: string}} */
     const { changes, words } = /** @type {CustomEvent} */ (event).detail;
     history.replace(changes.reduce((setup, { path, value }) => withValueAt(setup, path, value), holder.state.setup));
+    tell(words);
+  });
+  document.addEventListener("setup", (event) => {
+    const { setup, words } = /** @type {CustomEvent} */ (event).detail;
+    history.replace(setup);
     tell(words);
   });
   addEventListener("pointerdown", () => history.hold(), true);

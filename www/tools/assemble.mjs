@@ -56,10 +56,13 @@ function withoutIndentation(html) {
 
 const STYLE_LINK = /^\s*<link rel="stylesheet" href="css\/([\w-]+\.css)"(?: media="(\w+)")?>\n/gm;
 const SCRIPT_LINK = 'src="js/main.js"';
-// The page's script and its worker, each with where it imports the wasm package from.
-const SCRIPTS = { "main.js": "../pkg/*", "search/worker.js": "../../pkg/*" };
+const WASM_FROM_SCRIPT = "../pkg/*";
+// The worker stands alone, as it is started by its own address. It lies one folder deeper.
+const SEARCH_WORKER = { file: "search/worker.js", wasm: "../../pkg/*" };
+const PANEL_STYLES = "panels.css";
 
-// One script, one worker and one style sheet, in the place of the many that the start page names.
+// One script, one worker and one style sheet, in the place of the many that the start page names; what is loaded later, when
+// a panel is opened, in files of its own. Returns the names of those.
 function pack(target) {
   const path = join(target, START_PAGE);
   const text = readFileSync(path, "utf8");
@@ -71,13 +74,40 @@ function pack(target) {
     stdin: { contents: sheets.join("\n"), resolveDir: page, loader: "css" },
     outfile: join(target, "css", "page.css"),
   });
-  for (const [script, wasm] of Object.entries(SCRIPTS)) {
-    const place = { entryPoints: [join(page, "js", script)], outfile: join(target, "js", script) };
-    buildSync({ ...options, ...place, format: "esm", external: [wasm] });
-  }
+  buildSync({ ...options, entryPoints: [join(page, "css", PANEL_STYLES)], outfile: join(target, "css", PANEL_STYLES) });
+  buildSync({
+    ...options,
+    format: "esm",
+    external: [SEARCH_WORKER.wasm],
+    entryPoints: [join(page, "js", SEARCH_WORKER.file)],
+    outfile: join(target, "js", SEARCH_WORKER.file),
+  });
+  const { metafile } = buildSync({
+    ...options,
+    format: "esm",
+    splitting: true,
+    metafile: true,
+    external: [WASM_FROM_SCRIPT],
+    entryPoints: [join(page, "js", "main.js")],
+    outdir: join(target, "js"),
+    absWorkingDir: target,
+  });
   let first = true;
   const packed = text.replace(STYLE_LINK, () => (first ? ((first = false), '  <link rel="stylesheet" href="css/page.css">\n') : ""));
   writeFileSync(path, withoutIndentation(packed));
+  return [`css/${PANEL_STYLES}`, ...chunksLoadedLater(metafile.outputs)];
+}
+
+// Every chunk that the main script does not need to start.
+function chunksLoadedLater(outputs) {
+  const needed = new Set();
+  const need = (name) => {
+    if (needed.has(name)) return;
+    needed.add(name);
+    for (const { path, kind } of outputs[name]?.imports ?? []) if (kind === "import-statement") need(path);
+  };
+  need("js/main.js");
+  return Object.keys(outputs).filter((name) => !needed.has(name));
 }
 
 function contentHash(folder, names) {
@@ -113,13 +143,21 @@ function compress(folder, name) {
   return { name, raw: raw.length, gzip: gzip.length, brotli: brotli.length };
 }
 
-function printSizes(sizes) {
-  const total = (kind) => sizes.reduce((sum, file) => sum + file[kind], 0);
+function printSizes(sizes, later) {
+  const firstFiles = sizes.filter(({ name }) => !later.includes(name));
+  const total = (files, kind) => files.reduce((sum, file) => sum + file[kind], 0);
+  const totals = (files) => ({ raw: total(files, "raw"), gzip: total(files, "gzip"), brotli: total(files, "brotli") });
   const wasm = sizes.find((file) => file.name.endsWith(".wasm"));
-  const kB = (bytes) => `${(bytes / 1000).toFixed(1)} kB`;
-  console.log(`wasm: ${kB(wasm.raw)} raw, ${kB(wasm.gzip)} gzip, ${kB(wasm.brotli)} brotli`);
-  console.log(`first visit, every file once: ${kB(total("gzip"))} gzip, ${kB(total("brotli"))} brotli (${kB(total("raw"))} raw)`);
-  return { wasm, firstVisit: { raw: total("raw"), gzip: total("gzip"), brotli: total("brotli") }, files: sizes };
+  const [firstVisit, all] = [totals(firstFiles), totals(sizes)];
+  const words = ({ raw, gzip, brotli }) => `${kB(gzip)} gzip, ${kB(brotli)} brotli (${kB(raw)} raw)`;
+  console.log(`wasm: ${words(wasm)}`);
+  console.log(`first visit, every file once: ${words(firstVisit)}`);
+  console.log(`with what the panels load later: ${words(all)}`);
+  return { wasm, firstVisit, all, later, files: sizes };
+}
+
+function kB(bytes) {
+  return `${(bytes / 1000).toFixed(1)} kB`;
 }
 
 // Built aside and swapped in whole, so that a running server never shows half a site.
@@ -127,13 +165,13 @@ const next = `${site}.next`;
 rmSync(next, { recursive: true, force: true });
 mkdirSync(dirname(site), { recursive: true });
 copyPage(next);
-pack(next);
+const later = pack(next);
 const names = filesIn(next);
 for (const needed of [START_PAGE, WORKER]) {
   if (!names.includes(needed)) throw new Error(`www/${needed} is missing`);
 }
 fillWorker(next, names);
-const sizes = printSizes(names.map((name) => compress(next, name)));
+const sizes = printSizes(names.map((name) => compress(next, name)), later);
 rmSync(site, { recursive: true, force: true });
 renameSync(next, site);
 writeFileSync(join(dirname(site), "site-sizes.json"), `${JSON.stringify(sizes, null, 2)}\n`);

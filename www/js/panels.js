@@ -1,0 +1,87 @@
+import { byId, element } from "./dom.js";
+
+/**
+ * @typedef {import("./types.js").Context} Context
+ * @typedef {import("./types.js").Model} Model
+ * @typedef {import("./types.js").Panel} Panel
+ * @typedef {import("./types.js").PanelModule} PanelModule
+ */
+
+/** Loaded when first opened, so that the first visit does not wait for them. @type {Record<string, () => Promise<PanelModule>>} */
+const PANELS = {
+  measure: () => import("./measure/panel.js"),
+  setups: () => import("./setups/panel.js"),
+  send: () => import("./send/panel.js"),
+  bench: () => import("./bench/panel.js"),
+};
+const STYLES = "css/panels.css";
+
+/**
+ * The buttons of the dock and the dialog they open, one panel at a time.
+ * @param {() => Context} context
+ */
+export function createPanels(context) {
+  const dialog = /** @type {HTMLDialogElement} */ (byId("panel"));
+  const title = byId("panel-title");
+  const body = byId("panel-body");
+  /** @type {Map<string, {title: string, panel: Panel}>} */
+  const loaded = new Map();
+  /** @type {Panel|null} */
+  let open = null;
+  /** @type {Model|undefined} */
+  let latest;
+
+  /** @param {string} name */
+  async function show(name) {
+    let found = loaded.get(name);
+    if (!found) {
+      try {
+        const [module] = await Promise.all([PANELS[name](), loadStyles()]);
+        found = { title: module.title, panel: module.createPanel(context()) };
+      } catch (error) {
+        console.warn(error);
+        context().tell("This part of the page could not be loaded. Try again with a connection; the rest works on.");
+        return;
+      }
+      loaded.set(name, found);
+    }
+    title.textContent = found.title;
+    body.replaceChildren(found.panel.element);
+    open = found.panel;
+    if (latest) open.update(latest);
+    if (!dialog.open) dialog.showModal();
+    dialog.dataset.panel = name;
+    body.scrollTop = 0;
+  }
+
+  dialog.addEventListener("close", () => {
+    open?.closed?.();
+    open = null;
+  });
+  for (const button of document.querySelectorAll("button[data-panel]")) {
+    /** @type {HTMLButtonElement} */ (button).disabled = false;
+    button.addEventListener("click", () => show(button.getAttribute("data-panel") ?? ""));
+  }
+
+  return {
+    /** @param {Model} model */
+    update(model) {
+      latest = model;
+      open?.update(model);
+    },
+  };
+}
+
+/** @returns {Promise<unknown>} */
+function loadStyles() {
+  if (document.querySelector("[data-styles=panels]")) return Promise.resolve();
+  const link = element("link", { rel: "stylesheet", href: STYLES, "data-styles": "panels" });
+  return new Promise((resolve, reject) => {
+    link.addEventListener("load", resolve);
+    link.addEventListener("error", () => {
+      link.remove();
+      reject(new Error(`${STYLES} could not be loaded.`));
+    });
+    document.head.append(link);
+  });
+}
