@@ -24,8 +24,8 @@ import { warmUp } from "./warm-up.js";
 
 const notices = startNotices();
 startSafety();
-startOffline();
 await start();
+startOffline();
 
 async function start() {
   const boot = byId("boot");

@@ -1,0 +1,2 @@
+export function isOfComponent(name) { return name.startsWith("component/"); }
+export function buildComponent() {}
