@@ -1,4 +1,4 @@
-// A host whose site changes, breaks and goes away, and new versions of the site, made by the real build.
+// A host whose site changes, breaks and goes away, and new versions of the site and the page in one file, made by the real build.
 import { execFileSync } from "node:child_process";
 import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { createServer } from "node:http";
@@ -41,6 +41,16 @@ export function buildVersion(t, { title, hasNewCore = false }) {
   }
   execFileSync(process.execPath, [join(ROOT, "www/tools/assemble.mjs"), page, core, site], { stdio: "pipe" });
   return site;
+}
+
+/** Builds the page into one file. Returns its path; gone after `t`. @param {{after: (work: () => void) => void}} t */
+export function buildOneFile(t) {
+  const folder = mkdtempSync(join(tmpdir(), "tabwright-"));
+  t.after(() => rmSync(folder, { recursive: true, force: true }));
+  const file = join(folder, "tabwright.html");
+  const tool = join(ROOT, "www/tools/one-file.mjs");
+  execFileSync(process.execPath, [tool, join(ROOT, "www"), join(ROOT, "target/pkg"), file], { stdio: "pipe" });
+  return file;
 }
 
 /**
