@@ -64,7 +64,7 @@ for (const needed of [START_PAGE, WORKER]) {
 const version = versionOf(next, pageFiles);
 writeVersion(next, version);
 fillWorker(next, pageFiles, asked, version);
-buildComponent(page, wasmPackage, next);
+await buildComponent(page, wasmPackage, next);
 const sizes = printSizes(filesIn(next).map((name) => compress(next, name)), (name) => later.includes(name), isExtra);
 rmSync(site, { recursive: true, force: true });
 renameSync(next, site);
