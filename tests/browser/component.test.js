@@ -45,7 +45,7 @@ const svgOf = (page) => page.locator("#fit svg").evaluate((svg) => svg.outerHTML
 test("an element draws the setup of its property, with a name, a verdict in words and the caution", async (t) => {
   const { page, host, complaints, requests } = await openOrder(t);
   await page.getByRole("img", { name: /^Side view of .*Everything clears/ }).waitFor();
-  assert.match(await page.locator("#fit").innerText(), /Clears\.[^]*no approval/);
+  assert.match(await page.locator("#fit figure").innerText(), /Clears\.[^]*no approval/);
   assert.match(await svgOf(page), /Rotor, 203\.0 mm/);
   const { type, id, detail } = await lastEvent(page);
   assert.deepEqual([type, id, detail.verdict], ["report", "fit", "clears"]);
