@@ -25,8 +25,8 @@ import { warmUp } from "./warm-up.js";
 
 const notices = startNotices();
 startSafety();
-startOffline();
 await start();
+startOffline();
 
 async function start() {
   const boot = byId("boot");

@@ -1,4 +1,5 @@
 import { byId, element } from "./dom.js";
+import { part } from "./loading.js";
 
 /**
  * @typedef {import("./types.js").Context} Context
@@ -75,7 +76,7 @@ export function createPanels(context) {
 /** @returns {Promise<unknown>} */
 function loadStyles() {
   if (document.querySelector("[data-styles=panels]")) return Promise.resolve();
-  const link = element("link", { rel: "stylesheet", href: STYLES, "data-styles": "panels" });
+  const link = element("link", { rel: "stylesheet", href: part(STYLES), "data-styles": "panels" });
   return new Promise((resolve, reject) => {
     link.addEventListener("load", resolve);
     link.addEventListener("error", () => {
