@@ -18,16 +18,40 @@ export function numberInput(path, { isSigned, name }) {
     type: "text",
     id: inputId(path),
     className: "number-input",
-    // The decimal keypad of some phones has no minus.
-    inputMode: isSigned ? "text" : "decimal",
+    inputMode: keypad(),
     autocomplete: "off",
     spellcheck: false,
     enterKeyHint: "done",
     "data-path": path,
+    ...(isSigned && { "data-signed": "" }),
     ...(name && { "aria-label": name }),
   });
   input.addEventListener("input", () => emit(input, "edit", { path, value: readNumber(input.value) }));
   return input;
+}
+
+/** The keys that a phone shows for numbers. Those of some phones have no minus: `withSign` brings one. */
+function keypad() {
+  return "decimal";
+}
+
+/**
+ * What holds the input of a number: for one that may be negative, with a button for its sign, which the style sheet shows
+ * on a phone while the input has the focus.
+ * @param {HTMLInputElement} input @returns {HTMLElement}
+ */
+export function withSign(input) {
+  if (!("signed" in input.dataset)) return input;
+  const button = element("button", { type: "button", className: "step sign", textContent: "\u00b1", "aria-label": "Change the sign" });
+  // The keys stay up.
+  button.addEventListener("pointerdown", (event) => event.preventDefault());
+  button.addEventListener("click", () => {
+    const text = input.value.trim();
+    input.value = /^[-\u2212]/.test(text) ? text.slice(1) : `-${text.replace(/^\+/, "")}`;
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+    input.focus();
+  });
+  return element("span", { className: "signed" }, input, button);
 }
 
 /**

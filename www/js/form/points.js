@@ -1,6 +1,6 @@
 import { element, emit } from "../dom.js";
 import { readNumber } from "../numbers.js";
-import { numberInput, showNumber } from "./inputs.js";
+import { numberInput, showNumber, withSign } from "./inputs.js";
 
 /**
  * Controls made of rows of coordinates in the caliper's own frame.
@@ -17,7 +17,7 @@ export function vectorControl(field) {
   const inputs = AXES.map(
     (axis, index) => numberInput(`${field.key}.${index}`, { isSigned: true, name: `${field.label}, ${axis}` }),
   );
-  const table = element("div", { className: "points points-3" }, ...headings(AXES), ...inputs);
+  const table = element("div", { className: "points points-3" }, ...headings(AXES), ...inputs.map(withSign));
   table.addEventListener("edit", (event) => {
     if (event.target === table) return;
     event.stopPropagation();
@@ -83,7 +83,9 @@ function pointTable(path, nameOf, remove) {
     rows = Array.from({ length: count }, (_, point) => FLAT_AXES.map(
       (axis, index) => numberInput(`${path}.${point}.${index}`, { isSigned: true, name: `${nameOf(point)}, ${axis}` }),
     ));
-    const cells = rows.flatMap((row, point) => remove ? [...row, removeButton(nameOf(point), () => remove(point))] : row);
+    const cells = rows.flatMap((row, point) => (
+      remove ? [...row.map(withSign), removeButton(nameOf(point), () => remove(point))] : row.map(withSign)
+    ));
     table.replaceChildren(...headings(FLAT_AXES), ...cells);
   }
 

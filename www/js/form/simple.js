@@ -1,5 +1,5 @@
 import { element, emit } from "../dom.js";
-import { flagInput, inputId, numberInput, selectInput, showNumber, showText, textInput } from "./inputs.js";
+import { flagInput, inputId, numberInput, selectInput, showNumber, showText, textInput, withSign } from "./inputs.js";
 
 /**
  * Controls with a single value.
@@ -23,7 +23,7 @@ export function numberControl(field) {
 
 /** @param {HTMLElement} input @param {string} unit */
 export function withUnit(input, unit) {
-  return element("span", { className: "with-unit" }, input, element("span", { className: "unit" }, unit));
+  return element("span", { className: "with-unit" }, withSign(input), element("span", { className: "unit" }, unit));
 }
 
 /** @param {Field} field @returns {Control} */
