@@ -76,12 +76,18 @@ test("a step button repeats while it is held, which is one step to take back, an
   const { page } = await openSite(t, browser, { screen: PHONE });
   const more = page.getByRole("button", { name: "Rotor size: more" });
   const value = () => page.inputValue("#wheel-rotor_diameter").then(Number);
+  await page.evaluate(() => {
+    window.edits = 0;
+    document.addEventListener("edit", () => { window.edits += 1; });
+    addEventListener("click", () => { window.editsBefore = window.edits; }, true);
+  });
   const { x, y } = await middleOf(more);
   await page.mouse.move(x, y);
   await page.mouse.down();
   await page.waitForFunction(() => Number(document.querySelector("#wheel-rotor_diameter").value) >= 207);
   await page.mouse.up();
   await untilPainted(page);
+  assert.ok(await page.evaluate(() => window.edits === window.editsBefore), "the click at the end is none of its steps");
   const reached = await value();
   await page.waitForTimeout(300);
   assert.equal(await value(), reached, "let go, it stays");
