@@ -42,8 +42,9 @@ export class History {
   }
 
   letGo() {
+    // A tap that changes nothing while the finger is down does not tie its change to one long ago.
+    if (this.#lastTime >= this.#heldSince) this.#lastTime = performance.now();
     this.#heldSince = Infinity;
-    this.#lastTime = performance.now();
   }
 
   /** @param {Edit} edit */

@@ -25,6 +25,8 @@ export function createPanels(context) {
   const dialog = /** @type {HTMLDialogElement} */ (byId("panel"));
   const title = byId("panel-title");
   const body = byId("panel-body");
+  /** @type {NodeListOf<HTMLButtonElement>} */
+  const buttons = document.querySelectorAll("button[data-panel]");
   /** @type {Map<string, {title: string, panel: Panel}>} */
   const loaded = new Map();
   /** @type {Panel|null} */
@@ -53,15 +55,26 @@ export function createPanels(context) {
     if (!dialog.open) dialog.showModal();
     dialog.dataset.panel = name;
     body.scrollTop = 0;
+    tellOpen(name);
   }
 
+  /** @param {string} name  Of the panel open, or "". */
+  function tellOpen(name) {
+    for (const button of buttons) button.setAttribute("aria-expanded", String(button.dataset.panel === name));
+  }
+
+  // Beside the sheet.
+  dialog.addEventListener("click", (event) => {
+    if (event.target === dialog) dialog.close();
+  });
   dialog.addEventListener("close", () => {
     open?.closed?.();
     open = null;
+    tellOpen("");
   });
-  for (const button of document.querySelectorAll("button[data-panel]")) {
-    /** @type {HTMLButtonElement} */ (button).disabled = false;
-    button.addEventListener("click", () => show(button.getAttribute("data-panel") ?? ""));
+  for (const button of buttons) {
+    button.disabled = false;
+    button.addEventListener("click", () => show(button.dataset.panel ?? ""));
   }
 
   return {

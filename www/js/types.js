@@ -65,7 +65,7 @@
  * @property {{sentence: string}} pad
  * @property {{sentence: string}} lateral
  * @property {{sentence: string}} line
- * @property {{sentence: string}} recess
+ * @property {{sentence: string, value: number, kind: "short"|"lap"|"let_in"|"beyond"}} recess  `value`: the plate's outer face past the tube's inner side.
  * @property {{sentence: string}} wheel_removal
  * @property {Warning[]} warnings
  *
