@@ -14,6 +14,8 @@ const WASM_FILES = ["tabwright_wasm.js", "tabwright_wasm_bg.wasm"];
 const COMPRESSIBLE = new Set([".html", ".css", ".js", ".mjs", ".json", ".svg", ".txt", ".wasm", ".webmanifest"]);
 const START_PAGE = "index.html";
 const WORKER = "sw.js";
+// Served for whoever writes setup files; the page has no use for it.
+const NOT_OF_THE_PAGE = ["setup.schema.json"];
 // The two lines of the service worker that are filled in here.
 const VERSION_LINE = 'const VERSION = "dev";';
 const FILES_LINE = "const FILES = [];";
@@ -170,8 +172,8 @@ const names = filesIn(next);
 for (const needed of [START_PAGE, WORKER]) {
   if (!names.includes(needed)) throw new Error(`www/${needed} is missing`);
 }
-fillWorker(next, names);
-const sizes = printSizes(names.map((name) => compress(next, name)), later);
+fillWorker(next, names.filter((name) => !NOT_OF_THE_PAGE.includes(name)));
+const sizes = printSizes(names.map((name) => compress(next, name)), [...later, ...NOT_OF_THE_PAGE]);
 rmSync(site, { recursive: true, force: true });
 renameSync(next, site);
 writeFileSync(join(dirname(site), "site-sizes.json"), `${JSON.stringify(sizes, null, 2)}\n`);
