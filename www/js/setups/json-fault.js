@@ -1,6 +1,7 @@
 /** Where and why a text is no JSON, in words of our own: what browsers say differs, and some do not say where. */
 
-const SHOWN_CHARS = 60;
+const SHOWN_BEFORE = 40;
+const SHOWN_AFTER = 20;
 const SPACE = /[\t\n\r ]/;
 const LITERAL = /(?:-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?|true|false|null)(?![\w.+-])/y;
 const ESCAPE = /\\(?:["\\/bfnrt]|u[\da-fA-F]{4})/y;
@@ -8,9 +9,10 @@ const ESCAPE = /\\(?:["\\/bfnrt]|u[\da-fA-F]{4})/y;
 /** @param {string} text  One that `JSON.parse` refuses. */
 export function jsonFault(text) {
   const at = faultAt(text);
-  const line = text.slice(0, at).split("\n").length;
+  const start = text.lastIndexOf("\n", at - 1) + 1;
+  const line = text.slice(0, start).split("\n").length;
   if (text.slice(at).trim() === "") return `The file ends too early, in line ${line}. Save it again whole, or open another.`;
-  const found = text.split("\n")[line - 1].trim().slice(0, SHOWN_CHARS);
+  const [found] = text.slice(Math.max(start, at - SHOWN_BEFORE), at + SHOWN_AFTER).trim().split("\n");
   return `This is not JSON: line ${line} cannot be read: ${found} \u2014 a value must be a plain number, text in double quotes, `
     + "true or false; commas stand between values, none after the last.";
 }

@@ -19,9 +19,9 @@ const MOST_SHOWN = 30;
 
 /**
  * Opening a setup from a file, from text, or from what is kept; and what became of it, where that needs words.
- * @param {Context} context
+ * @param {Context} context @param {() => void} before  Called as something else is opened.
  */
-export function createOpening({ core, tell }) {
+export function createOpening({ core, tell }, before) {
   const input = element("input", { type: "file", accept: ".json,.txt,application/json,text/plain", hidden: true });
   const button = element("button", { type: "button", className: "button", textContent: "Open a file" });
   const pasted = element("textarea", {
@@ -69,6 +69,7 @@ export function createOpening({ core, tell }) {
 
   /** @param {import("./read.js").Refusal|import("./read.js").Reading} reading @param {string} source  In words. */
   async function open(reading, source) {
+    before();
     if (!reading.ok) {
       show(`Not opened: ${source}`, `${reading.message} Nothing was changed.`);
       return false;
@@ -111,12 +112,14 @@ export function createOpening({ core, tell }) {
   function remarkItem({ field: path, value, message: reason }, setup) {
     const own = fields.find(({ key }) => liesIn(dotted(path), key));
     const found = value === "" ? "" : ` It reads ${value}.`;
-    const isExample = own && setup && JSON.stringify(valueAt(setup, own.key)) === JSON.stringify(valueAt(defaults, own.key));
+    const isGroup = fields.some(({ key }) => liesIn(key, path));
+    const isExample = setup && (own ? isSame(valueAt(setup, own.key), valueAt(defaults, own.key)) : isGroup);
+    const instead = isExample ? ` The example ${own ? "value stands" : "values stand"} in its place.` : "";
     const item = element(
       "li",
       {},
       path && element("code", {}, path),
-      element("span", {}, `${reason}${found}${isExample ? " The example value stands in its place." : ""}`),
+      element("span", {}, `${reason}${found}${instead}`),
     );
     if (own && setup) {
       const go = element("button", { type: "button", className: "link", textContent: `Go to ${own.label}` });
@@ -152,6 +155,11 @@ async function keepParts(parts) {
   } catch (error) {
     return { words: `The parts in it were not kept. ${storeTrouble(error)}`, isGood: false };
   }
+}
+
+/** @param {any} one @param {any} other  Plain data both. */
+function isSame(one, other) {
+  return JSON.stringify(one) === JSON.stringify(other);
 }
 
 /** @param {number} many */

@@ -81,9 +81,10 @@ function readSetup(data, core) {
   }
   if (taken === 0) return refused("There is no setup in it: none of its fields is one of a setup.");
   const told = core.report(given);
+  if (told.ok) return { ok: true, setup, remarks: [], parts: [] };
   const settled = settle(setup, defaults, fields, core);
   if (!settled) return refused("The geometry failed on its values.");
-  const remarks = [...(told.ok ? [] : told.errors), ...settled.remarks];
+  const remarks = [...told.errors, ...settled.remarks];
   const isNew = (/** @type {Problem} */ remark, /** @type {number} */ index) => remarks.findIndex(
     ({ field, message }) => field === remark.field && message === remark.message,
   ) === index;
