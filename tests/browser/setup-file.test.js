@@ -10,8 +10,10 @@ import { coreInNode, randomNumbers } from "./core.js";
 
 const FIXTURES = new URL("../../fixtures/", import.meta.url);
 const SEED = 20_261_125;
-const TEXTS = 100_000;
-const TREES = 6_000;
+/** `TABWRIGHT_FUZZ=10` makes ten times as many. */
+const TIMES = Number(process.env.TABWRIGHT_FUZZ ?? 1);
+const TEXTS = 20_000 * TIMES;
+const TREES = 1_000 * TIMES;
 /** What may stand anywhere in a tree that somebody made up. */
 const ODDITIES = [
   null, true, false, 0, -1, 1e308, 5e-324, -0, 90, 203, 1e21, "", "203", "left", "post", "\u0000", "x".repeat(400), [], {}, [[[]]],

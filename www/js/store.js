@@ -12,8 +12,14 @@ const ID_BYTES = 12;
 
 /** @type {Promise<import("idb").IDBPDatabase>|undefined} */
 let opened;
-/** Tells other windows of the page what was changed. */
-const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel("tabwright-kept") : null;
+/** @type {BroadcastChannel|null|undefined} */
+let channel;
+
+/** Through which windows of the page tell each other what was changed; some browsers have none. */
+function otherWindows() {
+  channel ??= "BroadcastChannel" in globalThis ? new BroadcastChannel("tabwright-kept") : null;
+  return channel;
+}
 
 function database() {
   opened ??= openDB(DATABASE, VERSION, {
@@ -45,13 +51,13 @@ export async function listKept(store) {
 /** Keeps a record, in the place of one with the same id. @param {StoreName} store @param {Kept} record */
 export async function keep(store, record) {
   await (await database()).put(store, record);
-  channel?.postMessage(store);
+  otherWindows()?.postMessage(store);
 }
 
 /** @param {StoreName} store @param {string} id */
 export async function drop(store, id) {
   await (await database()).delete(store, id);
-  channel?.postMessage(store);
+  otherWindows()?.postMessage(store);
 }
 
 /** An id that no other record has. Also where the page has not come over https. */
@@ -64,7 +70,7 @@ export function newId() {
  * @param {StoreName} store @param {() => void} act
  */
 export function whenKeptElsewhere(store, act) {
-  channel?.addEventListener("message", ({ data }) => data === store && act());
+  otherWindows()?.addEventListener("message", ({ data }) => data === store && act());
   document.addEventListener("visibilitychange", () => !document.hidden && act());
 }
 
