@@ -14,18 +14,25 @@ const MOST_STEPS = 200;
 export class History {
   #holder;
   #changed;
-  /** @type {Setup[]} */
-  #past = [];
-  /** @type {Setup[]} */
-  #future = [];
+  #past;
+  #future;
   #lastPath = "";
   #lastTime = 0;
   #heldSince = Infinity;
 
-  /** @param {Holder} holder @param {() => void} changed  Told after each step. */
-  constructor(holder, changed) {
+  /**
+   * @param {Holder} holder @param {() => void} changed  Told after each step.
+   * @param {{past: Setup[], future: Setup[]}} steps  From before, the nearest last.
+   */
+  constructor(holder, changed, { past, future }) {
     this.#holder = holder;
     this.#changed = changed;
+    this.#past = [...past];
+    this.#future = [...future];
+  }
+
+  get steps() {
+    return { past: this.#past, future: this.#future };
   }
 
   get canUndo() {

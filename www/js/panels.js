@@ -34,8 +34,8 @@ export function createPanels(context) {
   /** @type {Model|undefined} */
   let latest;
 
-  /** @param {string} name */
-  async function show(name) {
+  /** @param {string} name @param {any} [input]  For the panel to take; it is shown only where that needs words. */
+  async function show(name, input) {
     let found = loaded.get(name);
     if (!found) {
       try {
@@ -48,6 +48,7 @@ export function createPanels(context) {
       }
       loaded.set(name, found);
     }
+    if (input !== undefined && await found.panel.take?.(input)) return;
     title.textContent = found.title;
     body.replaceChildren(found.panel.element);
     open = found.panel;
@@ -78,6 +79,7 @@ export function createPanels(context) {
   }
 
   return {
+    show,
     /** @param {Model} model */
     update(model) {
       latest = model;

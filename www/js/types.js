@@ -114,6 +114,7 @@
  * @property {HTMLElement} element
  * @property {(model: Model) => void} update  Called when the panel is opened, and for each change while it is open.
  * @property {() => void} [closed]
+ * @property {(input: any) => Promise<boolean>} [take]  What was dropped on the page or pasted; whether nothing is left to say.
  *
  * @typedef {Object} PanelModule
  * @property {string} title

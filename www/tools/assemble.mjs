@@ -11,6 +11,7 @@ import { compress, printSizes } from "./sizes.mjs";
 
 // Besides tools: what is packed instead of copied.
 const NOT_SERVED = new Set(["js", "css", "build", "serve", "tools", "node_modules", "package.json", "package-lock.json"]);
+const SCHEMA = "setup.schema.json";
 // The two lines of the service worker that are filled in here.
 const VERSION_LINE = 'const VERSION = "dev";';
 const FILES_LINE = "const FILES = {};";
@@ -28,9 +29,9 @@ function copyPage(target) {
   cpSync(join(wasmPackage, WASM), join(target, "pkg", WASM));
 }
 
-/** Pictures for the system that installs the page, and the component for others: the page itself never asks for them. */
+/** Pictures for the system that installs the page, the schema and the component for others: the page never asks for them. */
 function isExtra(name) {
-  return name.endsWith(".png") || isOfComponent(name);
+  return name.endsWith(".png") || name === SCHEMA || isOfComponent(name);
 }
 
 /** Every file to keep, by the address that the page asks it for, with its digest. */
