@@ -20,7 +20,7 @@
 //! - What goes in: [`Setup`], its field table [`describe_fields`], its strict reader [`Setup::read`].
 //! - One setup: [`report`]; its pieces in [`fit`].
 //! - Many setups: [`search::ring`], [`search::shortest_dropout`], [`search::what_if`], [`search::two_rotors`],
-//!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`].
+//!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`]; in a message: [`search::explain`].
 //! - Pictures: [`drawing::draw`], [`drawing::draw_ring`].
 //! - Solids and gaps by themselves: [`solid`].
 

@@ -3,6 +3,7 @@ import { loadCore } from "./core.js";
 import { byId } from "./dom.js";
 import { createDrawings } from "./drawings.js";
 import { createForm } from "./form/form.js";
+import { startLinks } from "./link.js";
 import { startNotices } from "./notices.js";
 import { startOffline } from "./offline.js";
 import { createPanels } from "./panels.js";
@@ -71,5 +72,6 @@ function run(core) {
   document.addEventListener("views", (event) => controller.show(/** @type {CustomEvent} */ (event).detail));
   startAgainButton(byId("start-again"), () => history.replace(core.defaultSetup()));
   controller.show(drawings.views());
+  startLinks(core, notices.tell);
   warmUp(() => core.update(controller.state.goodSetup, drawings.views()));
 }
