@@ -125,7 +125,7 @@ export function unpacked(letters, defaults, fields) {
   const isSound = places.length > 0 && places.length <= MOST_LETTERS && !places.includes(-1);
   const sum = isSound ? BigInt(`0o${places.map((place) => place.toString(8).padStart(2, "0")).join("")}`) : 0n;
   let whole = sum / CHECK;
-  if (!isSound || whole % CHECK !== sum % CHECK) throw new Unreadable("is damaged");
+  if (!isSound || whole % CHECK !== sum % CHECK) throw new Unreadable("is damaged: letters were lost or changed on the way");
   /** @type {Digit} */
   const digit = (_, base) => {
     const value = Number(whole % BigInt(base));
@@ -139,6 +139,6 @@ export function unpacked(letters, defaults, fields) {
     setup = withValueAt(setup, field.key, value(digit, field));
     given.push(field.key);
   }
-  if (whole !== 0n) throw new Unreadable("is damaged");
+  if (whole !== 0n) throw new Unreadable("is damaged: letters were lost or changed on the way");
   return { setup, given };
 }

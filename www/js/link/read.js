@@ -82,9 +82,10 @@ export function createReader(core, older = OLDER) {
   function versionOf(text, remarks) {
     const version = /^\d{1,6}$/.test(text) ? Number(text) : 0;
     if (version >= 1 && version <= ownVersion) return version;
-    remarks.push(version > ownVersion
+    if (text === "") remarks.push(`The link does not say of which version it is; it was read as version ${ownVersion}.`);
+    else remarks.push(version > ownVersion
       ? `The link was made by a newer version of this page (link version ${version}, this one reads ${ownVersion}). What it knows was read; load the page again for the rest.`
-      : `The link does not say of which version it is ("v=${shown(text)}"); it was read as version ${ownVersion}.`);
+      : `The link's version, "${shown(text)}", is none; it was read as version ${ownVersion}.`);
     return ownVersion;
   }
 
@@ -153,10 +154,11 @@ export function createReader(core, older = OLDER) {
     const letters = values.get("packed");
     if (letters !== undefined) {
       try {
+        if (Number(values.get("v")) > ownVersion) throw new Unreadable("is of that newer version");
         ({ setup, given } = unpacked(letters, defaults, fieldsOf(version, fields, older)));
       } catch (error) {
         if (!(error instanceof Unreadable)) throw error;
-        remarks.push("The link is damaged: letters were lost or changed on the way. Ask for it again; the example values stand instead.");
+        remarks.push(`The link's packed part ${error.message}, so nothing in it could be read; the example values stand instead. Ask for the link again.`);
       }
     }
     const isWhole = letters !== undefined || values.get("end") === "1";
