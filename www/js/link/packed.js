@@ -10,7 +10,7 @@
  * @typedef {(value: number, base: number) => number} Digit
  */
 import { valueAt, withValueAt } from "../path.js";
-import { Unreadable, valueText } from "./values.js";
+import { Unreadable } from "./values.js";
 
 const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
 /** A prime: a letter changed or lost goes unseen once in a million. */
@@ -32,7 +32,7 @@ const PARTS_OF_MM = 1e6;
 /** @param {Digit} digit @param {number} [value] */
 function number(digit, value = NaN) {
   const hundredths = Math.round(value * 100);
-  const isShort = Object.is(hundredths / 100, value) && Math.abs(value) <= SHORT_LIMIT;
+  const isShort = hundredths / 100 === value && !Object.is(value, -0) && Math.abs(value) <= SHORT_LIMIT;
   if (digit(Number(isShort), 2)) return (digit(hundredths + SHORT_LIMIT * 100, SHORT_LIMIT * 200 + 1) - SHORT_LIMIT * 100) / 100;
   const bits = new DataView(new ArrayBuffer(8));
   bits.setFloat64(0, value);
@@ -93,10 +93,10 @@ function value(digit, { kind, choices, default: usual }, value) {
 }
 
 /**
- * @param {Setup} setup @param {Setup} defaults @param {Field[]} fields  In the order of their version.
- * @returns {string}
+ * @param {Setup} setup @param {Field[]} fields  In the order of their version.
+ * @param {(field: Field) => boolean} differs  Whether the setup's value is another than the default.
  */
-export function packed(setup, defaults, fields) {
+export function packed(setup, fields, differs) {
   /** @type {[number, number][]} */
   const digits = [];
   /** @type {Digit} */
@@ -105,9 +105,7 @@ export function packed(setup, defaults, fields) {
     return value;
   };
   for (const field of fields) {
-    const own = valueAt(setup, field.key);
-    const differs = valueText(own, field) !== valueText(valueAt(defaults, field.key), field);
-    if (flag(digit, differs)) value(digit, field, own);
+    if (flag(digit, differs(field))) value(digit, field, valueAt(setup, field.key));
   }
   const whole = digits.reduceRight((sum, [value, base]) => sum * BigInt(base) + BigInt(value), 0n);
   const octal = (whole * CHECK + whole % CHECK).toString(8);

@@ -145,13 +145,13 @@ export function createReader(core, older = OLDER) {
       if (!values.has(key)) values.set(key, value);
       else remarks.push(`The link gives "${shown(key)}" more than once; the first stands.`);
     }
-    const version = versionOf(values.get("v") ?? "", remarks);
+    const version = versionOf(values.get("v")?.trim() ?? "", remarks);
     const defaults = defaultsOf(version, today, older);
     let setup = defaults;
     /** @type {string[]} */
     let given = [];
 
-    const letters = values.get("packed");
+    const letters = values.get("packed")?.trim();
     if (letters !== undefined) {
       try {
         if (Number(values.get("v")) > ownVersion) throw new Unreadable("is of that newer version");
@@ -161,7 +161,7 @@ export function createReader(core, older = OLDER) {
         remarks.push(`The link's packed part ${error.message}, so nothing in it could be read; the example values stand instead. Ask for the link again.`);
       }
     }
-    const isWhole = letters !== undefined || values.get("end") === "1";
+    const isWhole = letters !== undefined || values.get("end")?.trim() === "1";
     if (!isWhole) remarks.push("The link has no end mark, so it may have been cut off on the way. Compare with the sender what it opens.");
 
     for (const [key, text] of values) {

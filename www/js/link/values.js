@@ -96,6 +96,6 @@ export function valueOf(text, { kind, choices, default: usual }) {
       if (rows.length !== 2) throw new Unreadable("needs two points with a semicolon between them");
       return rows.map((row) => rowOf(row, 2));
     }
-    case "bodies": return word.split("/").map(bodyOf);
+    case "bodies": return text.split("/").map(bodyOf);
   }
 }

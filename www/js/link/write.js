@@ -6,6 +6,7 @@ import { VERSION, defaultsOf, fieldsOf } from "./versions.js";
 
 /**
  * @typedef {import("../types.js").Core} Core
+ * @typedef {import("../types.js").Field} Field
  * @typedef {import("../types.js").Setup} Setup
  */
 
@@ -29,20 +30,7 @@ export function createWriter(core) {
   const defaults = defaultsOf(VERSION, core.defaultSetup());
   const fields = core.fields().flatMap((group) => group.fields);
   const packing = fieldsOf(VERSION, fields);
-
-  /** @param {Setup} setup */
-  function readableFragment(setup) {
-    const items = fields
-      .map((field) => ({ key: field.key, own: valueText(valueAt(setup, field.key), field), usual: valueText(valueAt(defaults, field.key), field) }))
-      .filter(({ own, usual }) => own !== usual)
-      .map(({ key, own }) => `${key}=${escaped(own)}`);
-    return [`v=${VERSION}`, ...items, "end=1"].join("&");
-  }
-
-  /** @param {Setup} setup */
-  function packedFragment(setup) {
-    return `v=${VERSION}&packed=${packed(setup, defaults, packing)}`;
-  }
+  const usual = new Map(fields.map((field) => [field, valueText(valueAt(defaults, field.key), field)]));
 
   return {
     /**
@@ -50,7 +38,11 @@ export function createWriter(core) {
      * @param {Setup} setup @param {string} base  The page's address.
      */
     links(setup, base) {
-      const [readable, short] = [readableFragment(setup), packedFragment(setup)].map((fragment) => `${base}#${fragment}`);
+      const texts = new Map(fields.map((field) => [field, valueText(valueAt(setup, field.key), field)]));
+      const differs = (/** @type {Field} */ field) => texts.get(field) !== usual.get(field);
+      const items = fields.filter(differs).map((field) => `${field.key}=${escaped(texts.get(field) ?? "")}`);
+      const readable = `${base}#${[`v=${VERSION}`, ...items, "end=1"].join("&")}`;
+      const short = `${base}#v=${VERSION}&packed=${packed(setup, packing, differs)}`;
       return {
         link: readable.length <= MOST_CHARS ? readable : short,
         shortest: readable.length <= short.length ? readable : short,
