@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
 
 /** The built site; TABWRIGHT_SITE names another folder to test. */
-const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
+export const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
 const BROWSER = process.env.TABWRIGHT_CHROMIUM ?? "/usr/bin/chromium";
 const BROWSER_FLAGS = [
   "--no-sandbox",

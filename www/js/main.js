@@ -3,6 +3,7 @@ import { loadCore } from "./core.js";
 import { byId } from "./dom.js";
 import { createDrawings } from "./drawings.js";
 import { createForm } from "./form/form.js";
+import { startLinks } from "./link.js";
 import { startNotices } from "./notices.js";
 import { startOffline } from "./offline.js";
 import { createPanels } from "./panels.js";
@@ -82,5 +83,6 @@ function run(core) {
   startDrop((input) => panels.show("setups", input));
   startAgainButton(byId("start-again"), () => history.replace(core.defaultSetup()));
   controller.show(drawings.views());
+  startLinks(core, notices.tell);
   warmUp(() => core.update(controller.state.goodSetup, drawings.views()));
 }
