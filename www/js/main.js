@@ -16,7 +16,7 @@ import { atRestOutOfSight } from "./results/rest.js";
 import { createWarnings } from "./results/warnings.js";
 import { startSafety } from "./safety.js";
 import { SearchClient } from "./search/client.js";
-import { createSearches } from "./search/searches.js";
+import { searchesOnDemand } from "./search/on-demand.js";
 import { startDrop } from "./setups/drop.js";
 import { startAgainButton } from "./start-again.js";
 import { createKeeper, startingState } from "./state.js";
@@ -72,7 +72,7 @@ function run(core) {
     atRestOutOfSight(byId("gap-rows"), createGaps()),
     atRestOutOfSight(byId("hole-rows"), createHoles()),
     atRestOutOfSight(byId("notes"), createNotes()),
-    createSearches(groups, goodSetup, client),
+    searchesOnDemand(groups, goodSetup, client),
     keeper,
     panels,
   ];
