@@ -10,7 +10,7 @@ const CACHE = `${PREFIX}${VERSION}${OWN_ENDING}`;
 const LISTED = new Set(FILES.map((file) => new URL(file, SCOPE).href));
 
 self.addEventListener("install", (event) => event.waitUntil(fillCache()));
-self.addEventListener("activate", (event) => event.waitUntil(dropOldCaches()));
+self.addEventListener("activate", (event) => event.waitUntil(takeOver()));
 
 self.addEventListener("message", (event) => {
   if (event.data === "update") self.skipWaiting();
@@ -39,6 +39,12 @@ async function fillCache() {
     await caches.delete(CACHE);
     throw error;
   }
+}
+
+/** The page that is open has parts still to load; on a first visit nobody else would answer for them. */
+async function takeOver() {
+  await self.clients.claim();
+  await dropOldCaches();
 }
 
 async function dropOldCaches() {

@@ -81,6 +81,7 @@ for (const screen of SCREENS) {
   test(`at ${named(screen)} a setup is saved as a file and opened again, with the network gone`, async (t) => {
     const { page, site, complaints } = await openSite(t, browser, { screen });
     await untilOffline(page);
+    await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
     await site.stop();
     await typeInto(page, ROTOR, "180");
     await openPanel(page);
@@ -127,7 +128,7 @@ for (const screen of SCREENS) {
   test(`at ${named(screen)} setups are kept by name, opened, renamed, replaced, deleted, and each of it taken back`, async (t) => {
     const { page, complaints } = await openSite(t, browser, { screen });
     await openPanel(page);
-    assert.match(await page.locator("#panel").innerText(), /None yet\./);
+    await page.locator("#panel").getByText("None yet.").waitFor();
     await keepAs(page, "First");
     await closePanel(page);
     await typeInto(page, ROTOR, "180");

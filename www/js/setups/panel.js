@@ -24,7 +24,7 @@ export const title = "Setups";
 export function createPanel(context) {
   const { core, goodSetup } = context;
   const status = createStatus();
-  const opening = createOpening(context, () => status.say(""));
+  const opening = createOpening(context, { begun: () => status.say(""), partsKept: () => isOpen && refresh() });
   const comparison = createComparison(context);
   const list = createList({
     open: (item) => opening.takeData(item.record.data, `\u201c${item.name}\u201d, kept here`),
