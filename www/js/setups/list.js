@@ -80,7 +80,7 @@ export function createList(actions) {
           "div",
           {},
           element("strong", { className: "setups-name" }, item.name),
-          element("span", {}, `Damaged: ${item.fault} Open takes over what can be read.`),
+          element("span", {}, `${item.fault} Open takes over what can be read.`),
         ),
       ),
       buttons(item, [
