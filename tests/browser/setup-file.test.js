@@ -95,7 +95,7 @@ test("text that is no JSON is refused with its line and what stands there, the s
   assert.match(await refusal("broken/truncated.json"), /ends too early, in line 57\./);
 });
 
-test("a fault in the text is found on the line where the JSON library of the core sees it", () => {
+test("a fault in the text is found on its line", () => {
   // Lines by hand, after RFC 8259: the first character at which no JSON text can go on.
   const cases = [
     ['{\n"a": 1,\n}', 3], ['{\n"a": 1\n"b": 2}', 3], ['[1,\n2,\n,3]', 3], ['{"a":\n01}', 2], ['{\n\'a\': 1}', 2], ['{"a": "x\ny"}', 1],

@@ -35,7 +35,9 @@ export function inspected(record, core) {
     fault,
   });
   if (typeof name !== "string" || name === "") return damaged("Damaged: it has no name.");
-  if (typeof changed !== "number" || !(Math.abs(changed) <= LAST_TIME)) return damaged("Damaged: it does not say when it was kept.");
+  if (typeof changed !== "number" || !(Math.abs(changed) <= LAST_TIME)) {
+    return damaged("Damaged: it does not say when it was kept.");
+  }
   const answer = core.report(setup);
   if (!answer.ok) {
     // A page that knows more fields finds none of them in what an older one kept.
