@@ -196,7 +196,7 @@ test("closing every window does not bring a new version: it still waits for the 
   assert.equal(await updateButton(again).isVisible(), false);
 });
 
-test("the start page asks at once, and once, for all that the first verdict needs", async (t) => {
+test("the start page asks at once, and once, for all that the first verdict needs", { timeout: 30_000 }, async (t) => {
   const host = await startHost(t, BUILT_SITE, NEVER);
   let release;
   const held = new Promise((resolve) => { release = resolve; });
