@@ -71,5 +71,6 @@ function run(core) {
   document.addEventListener("views", (event) => controller.show(/** @type {CustomEvent} */ (event).detail));
   startAgainButton(byId("start-again"), () => history.replace(core.defaultSetup()));
   controller.show(drawings.views());
+  import("./print/sheet.js").then(({ startSheet }) => startSheet(core, () => controller.state), console.warn);
   warmUp(() => core.update(controller.state.goodSetup, drawings.views()));
 }
