@@ -84,5 +84,6 @@ function run(core) {
   startAgainButton(byId("start-again"), () => history.replace(core.defaultSetup()));
   controller.show(drawings.views());
   startLinks(core, notices.tell);
+  import("./print/sheet.js").then(({ startSheet }) => startSheet(core, () => controller.state), console.warn);
   warmUp(() => core.update(controller.state.goodSetup, drawings.views()));
 }
