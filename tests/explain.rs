@@ -82,7 +82,7 @@ fn the_first_page_says_why_203_works_and_180_does_not() {
 #[test]
 fn alone_a_setup_is_explained_without_another() {
     let text = message(&Setup::default(), None);
-    assert_eq!(text.lines().count(), 3, "{text}");
+    assert_eq!(text.split("\n\n").count(), 3, "{text}");
     assert!(!text.contains("with rotor"), "{text}");
 }
 
