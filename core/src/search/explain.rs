@@ -65,16 +65,14 @@ pub fn explain(setup: &Setup, other: Option<&Setup>) -> Result<Explanation, Vec<
 
 /// What is being built.
 fn built(setup: &Setup) -> String {
-    let mut name: String = setup.name.trim().chars().take(NAME_CHARS).collect();
-    if !name.is_empty() {
-        name += ": ";
-    }
+    let name: String = setup.name.trim().chars().take(NAME_CHARS).collect();
+    let disc = if name.is_empty() { "Disc".to_owned() } else { name + ": disc" };
     let side = match setup.side {
         Side::Left => "left",
         Side::Right => "right",
     };
     format!(
-        "{name}disc brake on the {side} fork leg, rotor {}, hub {} mm wide, {} mm between the tubes, caliper at {} about the axle (0° is up the leg, 90° back).",
+        "{disc} brake on the {side} fork leg, rotor {}, hub {} mm wide, {} mm between the tubes, caliper at {} about the axle (0° is up the leg, 90° back).",
         number(setup.wheel.rotor_diameter),
         number(setup.wheel.hub_width),
         number(setup.fork.tube_gap),
