@@ -14,6 +14,8 @@ const MOST_CHARS: usize = 700;
 const NAME_CHARS: usize = 40;
 /// A move of the caliper that shows in tenths, mm.
 const LEAST_MOVE: f64 = 0.05;
+/// Between paragraphs.
+const BREAK: &str = "\n\n";
 const CAUTION: &str =
     "Geometry only, not an approval: measure the real parts, tack, and mock up with caliper and rotor before you weld.";
 
@@ -32,48 +34,45 @@ plain!(Explanation { message });
 /// The problems of a setup that cannot be worked out.
 pub fn explain(setup: &Setup, other: Option<&Setup>) -> Result<Explanation, Vec<Problem>> {
     let own = report(setup)?;
-    let other = match other {
-        Some(other) => Some((other, report(other)?)),
-        None => None,
-    };
-    let mut verdict = answer(own.verdict).to_owned() + &own.summary;
-    let mut contrast =
-        other.as_ref().map(|(other, report)| opening([setup, other], [&own, report])).unwrap_or_default();
-    let built = built(setup);
-
-    let mut room = [&built, &verdict, &contrast, CAUTION, "\n\n\n"]
-        .iter()
-        .fold(MOST_CHARS, |room, text| room.saturating_sub(text.chars().count()));
-    let mut add = |text: &mut String, more: String| {
-        if let Some(left) = room.checked_sub(more.chars().count() + 1) {
-            room = left;
-            *text = format!("{text} {more}");
-        }
-    };
-    for more in besides(&own) {
-        add(&mut verdict, more.to_owned());
+    let mut paragraphs = vec![built(setup), answer(own.verdict).to_owned() + &own.summary, CAUTION.to_owned()];
+    let mut more = Vec::new();
+    if own.line.run != Run::Up {
+        more.push((1, own.line.sentence.clone()));
     }
-    if let Some((other, report)) = &other {
-        for more in reasons([setup, other], [&own, report]) {
-            add(&mut contrast, more);
+    if !own.wheel_removal.comes_out {
+        more.push((1, own.wheel_removal.sentence.clone()));
+    }
+    if let Some(other) = other {
+        let second = report(other)?;
+        let names = names([setup, other]);
+        paragraphs.insert(2, opening(own.verdict, &second, &names[1]));
+        reasons([&own, &second], &names, &mut more);
+    }
+    // What matters most comes first, for as long as there is room.
+    let mut chars: usize = paragraphs.iter().map(|text| text.chars().count() + BREAK.len()).sum();
+    for (place, text) in more {
+        chars += text.chars().count() + 1;
+        if chars > MOST_CHARS {
+            break;
+        }
+        if let Some(paragraph) = paragraphs.get_mut(place) {
+            *paragraph += " ";
+            *paragraph += &text;
         }
     }
-    let paragraphs = [built, verdict, contrast, CAUTION.to_owned()].into_iter().filter(|text| !text.is_empty());
-    Ok(Explanation { message: row(paragraphs, "\n") })
+    Ok(Explanation { message: row(paragraphs, BREAK) })
 }
 
 /// What is being built.
 fn built(setup: &Setup) -> String {
-    let mut name: String = setup.name.trim().chars().take(NAME_CHARS).collect();
-    if !name.is_empty() {
-        name += ": ";
-    }
+    let name: String = setup.name.trim().chars().take(NAME_CHARS).collect();
+    let disc = if name.is_empty() { "Disc".to_owned() } else { name + ": disc" };
     let side = match setup.side {
         Side::Left => "left",
         Side::Right => "right",
     };
     format!(
-        "{name}disc brake on the {side} fork leg, rotor {}, hub {} wide, {} between the tubes, caliper at {} about the axle (0° is up the leg, 90° back).",
+        "{disc} brake on the {side} fork leg, rotor {}, hub {} wide, {} between the tubes, caliper at {} about the axle (0° is up the leg, 90° back).",
         number(setup.wheel.rotor_diameter),
         given_length(setup.wheel.hub_width),
         given_length(setup.fork.tube_gap),
@@ -91,41 +90,30 @@ fn answer(verdict: Outcome) -> &'static str {
     }
 }
 
-/// What may spoil a setup that fits.
-fn besides(report: &Report) -> impl Iterator<Item = &str> {
-    let line = (report.line.run != Run::Up).then_some(report.line.sentence.as_str());
-    let wheel = (!report.wheel_removal.comes_out).then_some(report.wheel_removal.sentence.as_str());
-    line.into_iter().chain(wheel)
-}
-
-/// The other setup and its verdict.
-fn opening(setups: [&Setup; 2], [own, other]: [&Report; 2]) -> String {
-    let [_, name] = names(setups);
-    let opening = match other.verdict.cmp(&own.verdict) {
-        Ordering::Greater => format!("Why not {name}? "),
-        Ordering::Less => format!("Better with {name}: "),
-        Ordering::Equal => format!("With {name}: "),
+/// The other setup's verdict.
+fn opening(own: Outcome, other: &Report, name: &str) -> String {
+    let (before, after) = match other.verdict.cmp(&own) {
+        Ordering::Greater => ("Why not ", "? "),
+        Ordering::Less => ("Better with ", ": "),
+        Ordering::Equal => ("With ", ": "),
     };
-    opening + &other.summary
+    before.to_owned() + name + after + &other.summary
 }
 
 /// Why the two differ: the gap that decides, in both, and where the caliper goes.
-fn reasons(setups: [&Setup; 2], [own, other]: [&Report; 2]) -> impl Iterator<Item = String> {
-    let [own_name, name] = names(setups);
+fn reasons([own, other]: [&Report; 2], [own_name, name]: &[String; 2], more: &mut Vec<(usize, String)>) {
     // Of two gaps that decide, the one that stops a setup says more.
     let telling = if other.verdict >= own.verdict { other } else { own };
-    let pair = |report: &Report| report.pairs.iter().find(|pair| pair.name == telling.binding).cloned();
-    let gap = match (pair(own), pair(other)) {
-        (Some(before), Some(after)) if telling.verdict != Outcome::CannotBuild => Some(format!(
-            "Gap from {}: {} with {own_name}, {} with {name}.",
-            before.label,
-            length(before.gap),
-            length(after.gap)
-        )),
-        _ => None,
-    };
+    let gap = |report: &Report| report.pairs.iter().find(|pair| pair.name == telling.binding).map(|pair| pair.gap);
+    if let (Some(before), Some(after), Some(pair)) =
+        (gap(own), gap(other), telling.pairs.iter().find(|pair| pair.name == telling.binding))
+        && telling.verdict != Outcome::CannotBuild
+    {
+        let (label, before, after) = (&pair.label, length(before), length(after));
+        more.push((2, format!("Gap from {label}: {before} with {own_name}, {after} with {name}.")));
+    }
     let arms = [own.pad.radius, other.pad.radius];
-    let moves = (arms[0] - arms[1]).abs() >= LEAST_MOVE;
-    let place = moves.then(|| format!("The caliper goes where the rotor's edge is: the {}.", lever_arms(arms)));
-    gap.into_iter().chain(place)
+    if (arms[0] - arms[1]).abs() >= LEAST_MOVE {
+        more.push((2, format!("The caliper goes where the rotor's edge is: the {}.", lever_arms(arms))));
+    }
 }
