@@ -3,21 +3,16 @@ import { createServer } from "node:http";
 import { readFile } from "node:fs/promises";
 import { extname, join, normalize } from "node:path";
 import { fileURLToPath } from "node:url";
-import { chromium } from "playwright-core";
+import { ENGINE, launchEngine, touchscreen } from "./engines.js";
+
+export { LACKS } from "./engines.js";
 
 /** The built site; TABWRIGHT_SITE names another folder to test. */
 const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
-const BROWSER = process.env.TABWRIGHT_CHROMIUM ?? "/usr/bin/chromium";
-const BROWSER_FLAGS = [
-  "--no-sandbox",
-  "--disable-gpu",
-  "--disable-quic",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
 const WAIT_MS = 10_000;
+/** WebKit's driver does not tell what a page complains about, so a script of ours in the page does. */
+const WATCH = ENGINE === "webkit" ? await readFile(new URL("webkit/watch.js", import.meta.url), "utf8") : null;
+const WATCH_NAME = "watch-for-tests.js";
 const MIME = {
   ".css": "text/css; charset=utf-8",
   ".html": "text/html; charset=utf-8",
@@ -38,7 +33,7 @@ export function named({ width, height }) {
 }
 
 export function launch() {
-  return chromium.launch({ executablePath: BROWSER, headless: true, args: BROWSER_FLAGS });
+  return launchEngine();
 }
 
 /**
@@ -49,7 +44,7 @@ export async function serveSite({ base = "/", refuses = () => false } = {}) {
   const server = createServer(async (request, response) => {
     const path = decodeURIComponent(new URL(request.url, "http://site").pathname);
     const file = fileFor(path, base);
-    const body = file && !refuses(path) ? await readFile(file).catch(() => null) : null;
+    const body = file && !refuses(path) ? await bodyOf(file) : null;
     if (body) response.writeHead(200, { "Content-Type": MIME[extname(file)] ?? "application/octet-stream" });
     else response.writeHead(404, { "Content-Type": "text/plain" });
     response.end(body ?? "not found");
@@ -66,6 +61,14 @@ export async function serveSite({ base = "/", refuses = () => false } = {}) {
       return new Promise((resolve) => server.close(resolve));
     },
   };
+}
+
+/** @param {string} file */
+async function bodyOf(file) {
+  if (WATCH && file === join(SITE, WATCH_NAME)) return WATCH;
+  const body = await readFile(file).catch(() => null);
+  if (!WATCH || !body || extname(file) !== ".html") return body;
+  return String(body).replace("<head>", `<head><script src="./${WATCH_NAME}"></script>`);
 }
 
 /** @param {string} path @param {string} base */
@@ -142,6 +145,30 @@ export async function typeInto(page, key, text) {
 /** The page answers once per frame; after two it has. */
 export function untilPainted(page) {
   return page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+}
+
+/** A finger on the screen; see LACKS.touch. */
+export async function touching(page) {
+  const send = await touchscreen(page);
+  return {
+    async drag(from, to, steps = 8) {
+      await send("press", from);
+      for (let step = 1; step <= steps; step++) {
+        await send("move", { x: from.x + (to.x - from.x) * step / steps, y: from.y + (to.y - from.y) * step / steps });
+        await untilPainted(page);
+      }
+    },
+    lift: () => send("lift"),
+    cancel: () => send("cancel"),
+  };
+}
+
+/** Takes the page's worker away without a word. */
+export async function loseWorker(page) {
+  const [worker] = page.workers();
+  if (worker) await worker.evaluate(() => close());
+  // Where workers are out of reach, it hears nothing any more.
+  else await page.evaluate(() => { Worker.prototype.postMessage = () => {}; });
 }
 
 /** @param {"side"|"section"} view */

@@ -1,7 +1,7 @@
 // The ring over the side view: its words, and the caliper turned by mouse, finger and keys.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { PHONE, SCREENS, launch, named, openSite, typeInto, untilPainted, untilVerdict } from "./harness.js";
+import { LACKS, PHONE, SCREENS, launch, named, openSite, touching, typeInto, untilPainted, untilVerdict } from "./harness.js";
 
 const CLOCK = "tab.clock";
 let browser;
@@ -46,23 +46,6 @@ async function wordsOf(page) {
 async function middleOf(locator) {
   const { x, y, width, height } = await locator.boundingBox();
   return { x: x + width / 2, y: y + height / 2 };
-}
-
-/** Touches as a screen reports them. */
-async function touching(page) {
-  const session = await page.context().newCDPSession(page);
-  const send = (type, ...touchPoints) => session.send("Input.dispatchTouchEvent", { type, touchPoints });
-  return {
-    async drag(from, to, steps = 8) {
-      await send("touchStart", from);
-      for (let step = 1; step <= steps; step++) {
-        await send("touchMove", { x: from.x + (to.x - from.x) * step / steps, y: from.y + (to.y - from.y) * step / steps });
-        await untilPainted(page);
-      }
-    },
-    lift: () => send("touchEnd"),
-    cancel: () => send("touchCancel"),
-  };
 }
 
 for (const screen of SCREENS) {
@@ -115,7 +98,7 @@ for (const screen of SCREENS) {
     });
   }
 
-  test(`at ${named(screen)} a finger on the caliper turns it and leaves the page where it is`, async (t) => {
+  test(`at ${named(screen)} a finger on the caliper turns it and leaves the page where it is`, { skip: LACKS.touch }, async (t) => {
     const { page } = await openSite(t, browser, { screen, hasTouch: true });
     const axle = await placeOf(page);
     const from = pointAt(axle, await middleOf(page.locator(".picture[data-view=side] .caliper").first()), 28);
@@ -167,7 +150,7 @@ test("the section has no ring over it, and the side view has it again", async (t
   assert.ok(Math.hypot(x - expected[0], y - expected[1]) < 2, "the knob is on the band at the clock angle");
 });
 
-test("a finger beside the caliper scrolls the page", async (t) => {
+test("a finger beside the caliper scrolls the page", { skip: LACKS.touch }, async (t) => {
   const { page } = await openSite(t, browser, { screen: PHONE, hasTouch: true });
   const { x, y, height } = await page.locator(".picture[data-view=side]").boundingBox();
   const fingers = await touching(page);

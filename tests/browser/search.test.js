@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import {
-  SCREENS, launch, named, openSearch, openSite, typeInto, untilAnswered, untilOffline, untilPainted, untilVerdict,
+  SCREENS, launch, loseWorker, named, openSearch, openSite, typeInto, untilAnswered, untilOffline, untilPainted, untilVerdict,
 } from "./harness.js";
 
 let browser;
@@ -229,8 +229,7 @@ for (const screen of SCREENS) {
     await openSearch(page, "positions");
     await page.locator("#positions .cell").nth(7).waitFor();
     await page.clock.install();
-    const [worker] = page.workers();
-    await worker.evaluate(() => close());
+    await loseWorker(page);
     await page.locator("details:has(#what-if) > summary").click();
     await page.clock.runFor(1000);
     await page.locator("#what-if progress").waitFor();

@@ -1,0 +1,119 @@
+// The three browser engines, all behind Playwright's interface: which one a run is about, and what its automation lacks.
+import { fileURLToPath } from "node:url";
+import { chromium, firefox } from "playwright-core";
+
+const CHROMIUM_FLAGS = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+const SILENT_FIREFOX = {
+  "app.update.enabled": false,
+  "browser.shell.checkDefaultBrowser": false,
+  "datareporting.policy.dataSubmissionEnabled": false,
+  "toolkit.telemetry.enabled": false,
+};
+
+const ENGINES = {
+  chromium: {
+    start: () => chromium.launch({ executablePath: process.env.TABWRIGHT_CHROMIUM ?? "/usr/bin/chromium", headless: true, args: CHROMIUM_FLAGS }),
+    emulates: true,
+    touch: chromiumTouch,
+    lacks: {},
+  },
+  firefox: {
+    start: ({ isDark, isStill, hasTouch }) => firefox.launch({
+      channel: "moz-firefox",
+      executablePath: process.env.TABWRIGHT_FIREFOX ?? "/usr/bin/firefox-esr",
+      headless: true,
+      firefoxUserPrefs: {
+        ...SILENT_FIREFOX,
+        "ui.systemUsesDarkTheme": isDark ? 1 : 0,
+        "ui.prefersReducedMotion": isStill ? 1 : 0,
+        "dom.w3c_touch_events.enabled": hasTouch ? 1 : 0,
+      },
+    }),
+    touch: bidiTouch,
+    lacks: {
+      media: "media are set when Firefox starts, not on a page that is open",
+    },
+  },
+  webkit: {
+    start: ({ isDark }) => firefox.launch({
+      channel: "moz-firefox",
+      executablePath: fileURLToPath(new URL("webkit/bridge.js", import.meta.url)),
+      headless: true,
+      args: isDark ? ["--dark-mode"] : [],
+    }),
+    lacks: {
+      touch: "WebKitGTK's automation turns touches into a mouse",
+      media: "media are set when WebKit starts, not on a page that is open",
+      routes: "WebKitWebDriver cannot hold up requests",
+      downloads: "WebKitWebDriver does not tell of downloads",
+    },
+  },
+};
+
+export const ENGINE = process.env.TABWRIGHT_ENGINE ?? "chromium";
+const engine = ENGINES[ENGINE];
+if (!engine) throw new Error(`TABWRIGHT_ENGINE is "${ENGINE}"; it takes ${Object.keys(ENGINES).join(", ")}`);
+
+/**
+ * What this engine's automation cannot do, each with the reason, for `test(name, { skip: LACKS.touch }, ...)`.
+ * @type {{touch?: string, media?: string, routes?: string, downloads?: string}}
+ */
+export const LACKS = engine.lacks;
+
+/** A browser, started when its first context is wanted; engines that take their looks at the start are started once for each. */
+export function launchEngine() {
+  const started = new Map();
+  return {
+    async newContext(options = {}) {
+      const { colorScheme, reducedMotion, hasTouch = false, ...rest } = options;
+      const looks = engine.emulates ? {} : { isDark: colorScheme === "dark", isStill: reducedMotion === "reduce", hasTouch };
+      const key = JSON.stringify(looks);
+      if (!started.has(key)) started.set(key, engine.start(looks));
+      const browser = await started.get(key);
+      return browser.newContext(engine.emulates ? options : rest);
+    },
+    async newPage(options) {
+      return (await this.newContext(options)).newPage();
+    },
+    async close() {
+      await Promise.all([...started.values()].map(async (browser) => (await browser).close()));
+    },
+  };
+}
+
+/**
+ * Touches as a screen reports them: `press`, `move` and `lift` of one finger at a point of the page, or `cancel`.
+ * @returns {Promise<(type: "press"|"move"|"lift"|"cancel", point?: {x: number, y: number}) => Promise<void>>}
+ */
+export function touchscreen(page) {
+  return engine.touch(page);
+}
+
+async function chromiumTouch(page) {
+  const names = { press: "touchStart", move: "touchMove", lift: "touchEnd", cancel: "touchCancel" };
+  const session = await page.context().newCDPSession(page);
+  return (type, ...touchPoints) => session.send("Input.dispatchTouchEvent", { type: names[type], touchPoints });
+}
+
+async function bidiTouch(page) {
+  // Playwright has no door to this protocol's touches, hence the way through its inside.
+  const session = page._connection.toImpl(page).delegate._session;
+  const at = ({ x, y }) => ({ type: "pointerMove", x: Math.round(x), y: Math.round(y) });
+  const actions = {
+    press: (point) => [at(point), { type: "pointerDown", button: 0 }],
+    move: (point) => [at(point)],
+    lift: () => [{ type: "pointerUp", button: 0 }],
+  };
+  return (type, point) => session.send("input.performActions", {
+    context: session.sessionId,
+    actions: [{ type: "pointer", id: "finger", parameters: { pointerType: "touch" }, actions: actions[type](point) }],
+  });
+}
