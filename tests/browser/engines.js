@@ -68,17 +68,19 @@ if (!engine) throw new Error(`TABWRIGHT_ENGINE is "${ENGINE}"; it takes ${Object
  */
 export const LACKS = engine.lacks;
 
-/** A browser, started when its first context is wanted; engines that take their looks at the start are started once for each. */
 export function launchEngine() {
+  return engine.emulates ? engine.start() : browserByLooks();
+}
+
+/** For engines whose looks are set when they start: a browser for each of them, started when its first context is wanted. */
+function browserByLooks() {
   const started = new Map();
   return {
-    async newContext(options = {}) {
-      const { colorScheme, reducedMotion, hasTouch = false, ...rest } = options;
-      const looks = engine.emulates ? {} : { isDark: colorScheme === "dark", isStill: reducedMotion === "reduce", hasTouch };
+    async newContext({ colorScheme, reducedMotion, hasTouch = false, ...options } = {}) {
+      const looks = { isDark: colorScheme === "dark", isStill: reducedMotion === "reduce", hasTouch };
       const key = JSON.stringify(looks);
       if (!started.has(key)) started.set(key, engine.start(looks));
-      const browser = await started.get(key);
-      return browser.newContext(engine.emulates ? options : rest);
+      return (await started.get(key)).newContext(options);
     },
     async newPage(options) {
       return (await this.newContext(options)).newPage();
