@@ -18,6 +18,8 @@ const SILENT_FIREFOX = {
   "toolkit.telemetry.enabled": false,
 };
 
+const NO_TOUCH = "WebKitGTK's automation turns touches into a mouse";
+
 const ENGINES = {
   chromium: {
     start: () => chromium.launch({ executablePath: process.env.TABWRIGHT_CHROMIUM ?? "/usr/bin/chromium", headless: true, args: CHROMIUM_FLAGS }),
@@ -39,6 +41,9 @@ const ENGINES = {
     }),
     touch: bidiTouch,
     lacks: {
+      workers: "Firefox's automation does not run scripts in workers",
+      touchCancel: "Firefox's automation cannot take a touch away",
+      touchScroll: "Firefox does not scroll by touches from its automation",
       media: "media are set when Firefox starts, not on a page that is open",
     },
   },
@@ -50,7 +55,10 @@ const ENGINES = {
       args: isDark ? ["--dark-mode"] : [],
     }),
     lacks: {
-      touch: "WebKitGTK's automation turns touches into a mouse",
+      workers: "WebKitWebDriver does not reach workers",
+      touch: NO_TOUCH,
+      touchCancel: NO_TOUCH,
+      touchScroll: NO_TOUCH,
       media: "media are set when WebKit starts, not on a page that is open",
       routes: "WebKitWebDriver cannot hold up requests",
       downloads: "WebKitWebDriver does not tell of downloads",
@@ -64,7 +72,7 @@ if (!engine) throw new Error(`TABWRIGHT_ENGINE is "${ENGINE}"; it takes ${Object
 
 /**
  * What this engine's automation cannot do, each with the reason, for `test(name, { skip: LACKS.touch }, ...)`.
- * @type {{touch?: string, media?: string, routes?: string, downloads?: string}}
+ * @type {{workers?: string, touch?: string, touchCancel?: string, touchScroll?: string, media?: string, routes?: string, downloads?: string}}
  */
 export const LACKS = engine.lacks;
 
@@ -80,7 +88,9 @@ function browserByLooks() {
       const looks = { isDark: colorScheme === "dark", isStill: reducedMotion === "reduce", hasTouch };
       const key = JSON.stringify(looks);
       if (!started.has(key)) started.set(key, engine.start(looks));
-      return (await started.get(key)).newContext(options);
+      const context = await (await started.get(key)).newContext(options);
+      context.on("page", fillAtOnce);
+      return context;
     },
     async newPage(options) {
       return (await this.newContext(options)).newPage();
@@ -89,6 +99,18 @@ function browserByLooks() {
       await Promise.all([...started.values()].map(async (browser) => (await browser).close()));
     },
   };
+}
+
+/** Playwright has no door to this; the object behind the page has it. */
+function insideOf(page) {
+  return page._connection.toImpl(page).delegate;
+}
+
+/** A text that is filled in is one change, as in Chromium; Playwright would type it here, and each key would be a change. */
+function fillAtOnce(page) {
+  insideOf(page).rawKeyboard.sendText = (_progress, text) => (
+    page.evaluate((inserted) => { document.execCommand("insertText", false, inserted); }, text)
+  );
 }
 
 /**
@@ -106,8 +128,7 @@ async function chromiumTouch(page) {
 }
 
 async function bidiTouch(page) {
-  // Playwright has no door to this protocol's touches, hence the way through its inside.
-  const session = page._connection.toImpl(page).delegate._session;
+  const session = insideOf(page)._session;
   const at = ({ x, y }) => ({ type: "pointerMove", x: Math.round(x), y: Math.round(y) });
   const actions = {
     press: (point) => [at(point), { type: "pointerDown", button: 0 }],

@@ -3,7 +3,7 @@ import { createServer } from "node:http";
 import { readFile } from "node:fs/promises";
 import { extname, join, normalize } from "node:path";
 import { fileURLToPath } from "node:url";
-import { ENGINE, launchEngine, touchscreen } from "./engines.js";
+import { ENGINE, LACKS, launchEngine, touchscreen } from "./engines.js";
 
 export { LACKS } from "./engines.js";
 
@@ -41,11 +41,16 @@ export function launch() {
  * @param {{base?: string, refuses?: (path: string) => boolean}} [options]
  */
 export async function serveSite({ base = "/", refuses = () => false } = {}) {
+  /** Scripts to run before the page's own, where the driver cannot do so. */
+  const early = [];
   const server = createServer(async (request, response) => {
     const path = decodeURIComponent(new URL(request.url, "http://site").pathname);
     const file = fileFor(path, base);
-    const body = file && !refuses(path) ? await bodyOf(file) : null;
-    if (body) response.writeHead(200, { "Content-Type": MIME[extname(file)] ?? "application/octet-stream" });
+    const body = file && !refuses(path) ? await bodyOf(file, early) : null;
+    if (body) response.writeHead(200, {
+      "Content-Type": MIME[extname(file)] ?? "application/octet-stream",
+      "Cache-Control": "no-cache",
+    });
     else response.writeHead(404, { "Content-Type": "text/plain" });
     response.end(body ?? "not found");
   });
@@ -55,6 +60,7 @@ export async function serveSite({ base = "/", refuses = () => false } = {}) {
   return {
     origin,
     url: origin + base,
+    early,
     /** From here on, connections are refused. */
     stop() {
       server.closeAllConnections();
@@ -63,9 +69,9 @@ export async function serveSite({ base = "/", refuses = () => false } = {}) {
   };
 }
 
-/** @param {string} file */
-async function bodyOf(file) {
-  if (WATCH && file === join(SITE, WATCH_NAME)) return WATCH;
+/** @param {string} file @param {string[]} early */
+async function bodyOf(file, early) {
+  if (WATCH && file === join(SITE, WATCH_NAME)) return [WATCH, ...early].join("\n");
   const body = await readFile(file).catch(() => null);
   if (!WATCH || !body || extname(file) !== ".html") return body;
   return String(body).replace("<head>", `<head><script src="./${WATCH_NAME}"></script>`);
@@ -101,6 +107,13 @@ export async function openSite(t, browser, { screen = DESK, colorScheme = "light
     complaints.push(`dialog: ${dialog.message()}`);
     dialog.dismiss();
   });
+  if (WATCH) {
+    const add = async (script, value) => {
+      site.early.push(typeof script === "function" ? `(${script})(${JSON.stringify(value)});` : script.content ?? script);
+    };
+    Object.assign(page, { addInitScript: add });
+    Object.assign(context, { addInitScript: add });
+  }
   await page.goto(site.url);
   if (waits) await untilAnswered(page);
   return { page, context, site, requests, complaints };
@@ -165,10 +178,18 @@ export async function touching(page) {
 
 /** Takes the page's worker away without a word. */
 export async function loseWorker(page) {
-  const [worker] = page.workers();
-  if (worker) await worker.evaluate(() => close());
-  // Where workers are out of reach, it hears nothing any more.
-  else await page.evaluate(() => { Worker.prototype.postMessage = () => {}; });
+  if (LACKS.workers) await page.evaluate(deafen);
+  else await page.workers()[0].evaluate(() => close());
+}
+
+/** Inside the page: the worker that is spoken to next hears nothing any more. */
+function deafen() {
+  const post = Worker.prototype.postMessage;
+  let deaf = null;
+  Worker.prototype.postMessage = function (...message) {
+    deaf ??= this;
+    if (this !== deaf) post.apply(this, message);
+  };
 }
 
 /** @param {"side"|"section"} view */

@@ -113,7 +113,10 @@ for (const screen of SCREENS) {
     const drawings = page.locator("#side-by-side svg");
     await drawings.nth(1).waitFor();
     const scaled = async (first, second) => {
-      const widths = await drawings.evaluateAll((svgs) => svgs.map((svg) => svg.querySelector(".rotor").getBoundingClientRect().width));
+      const widths = await drawings.evaluateAll((svgs) => svgs.map((svg) => (
+        // Without the outline, which some engines count among the width.
+        svg.querySelector(".rotor").getBBox().width * svg.getScreenCTM().a
+      )));
       assert.ok(Math.abs(widths[1] / widths[0] - second / first) < 0.01, `rotors ${widths} px wide`);
     };
     await scaled(180, 203);

@@ -6,15 +6,14 @@ import { mkdtemp } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { WebSocketServer } from "ws";
-import { DriverSession, startDisplay, toolkitSettings } from "./driver.js";
+import { DriverSession, toolkitSettings } from "./driver.js";
 import { Tab } from "./tab.js";
 
 const options = process.argv.slice(2);
 const profile = options.includes("--profile") ? options[options.indexOf("--profile") + 1] : await mkdtemp(join(tmpdir(), "webkit-"));
 const browserOptions = options.filter((option) => option === "--dark-mode");
 
-const display = await startDisplay();
-const environment = { ...await toolkitSettings(profile), DISPLAY: display.name };
+const environment = await toolkitSettings(profile);
 /** The next browser starts while the one before it is in use. */
 let spare = DriverSession.start(environment, browserOptions);
 
@@ -119,7 +118,6 @@ async function carryOut({ method, params }) {
 async function stop() {
   const sessions = [...userContexts.values()].map(({ session }) => session);
   await Promise.all([...sessions, spare].map((session) => session.then((started) => started.stop(), () => {})));
-  display.stop();
   process.exit(0);
 }
 

@@ -6,7 +6,8 @@ import { join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 
 const BROWSER = process.env.TABWRIGHT_MINIBROWSER ?? "/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser";
-const SCREEN = "2000x2000x24";
+/** Without a window manager, the window under the pointer has the focus; the pointer starts in the middle of the screen. */
+const SCREEN = "500x600x24";
 const START_MS = 20_000;
 const LOOK_AGAIN_MS = 20;
 /** The browser's own buttons would not let its window become as narrow as a phone. */
@@ -15,7 +16,7 @@ const TOOLKIT_STYLE = "* { min-width: 0; margin: 0; padding: 0; }\n";
 const TOOLKIT_SETTINGS = "[Settings]\ngtk-enable-animations=0\n";
 
 /** Starts a virtual display on a free number. Its name, and how to end it. */
-export async function startDisplay() {
+async function startDisplay() {
   const server = spawn("Xvfb", ["-displayfd", "3", "-screen", "0", SCREEN, "-nolisten", "tcp"], { stdio: ["ignore", "ignore", "ignore", "pipe"] });
   const number = await new Promise((resolve, reject) => {
     let text = "";
@@ -53,8 +54,9 @@ async function freePort() {
   return port;
 }
 
-/** One browser with a profile of its own. */
+/** One browser with a profile of its own, alone on its display, so that it always has the focus. */
 export class DriverSession {
+  #display;
   #driver;
   #address;
   #queue = Promise.resolve();
@@ -64,7 +66,9 @@ export class DriverSession {
   static async start(environment, options) {
     const session = new DriverSession();
     const port = await freePort();
-    session.#driver = spawn("WebKitWebDriver", ["-p", String(port)], { env: { ...process.env, ...environment }, stdio: "ignore" });
+    session.#display = await startDisplay();
+    const env = { ...process.env, ...environment, DISPLAY: session.#display.name };
+    session.#driver = spawn("WebKitWebDriver", ["-p", String(port)], { env, stdio: "ignore" });
     session.#address = `http://127.0.0.1:${port}`;
     await session.#untilReady();
     const { sessionId, capabilities } = await session.#request("POST", "/session", {
@@ -106,5 +110,6 @@ export class DriverSession {
     // The driver does not take its browser with it when it is merely ended.
     await Promise.race([this.#request("DELETE", "").catch(() => {}), pause(2000)]);
     this.#driver.kill();
+    this.#display.stop();
   }
 }

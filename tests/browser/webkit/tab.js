@@ -148,7 +148,11 @@ export class Tab {
     try {
       told = JSON.parse(await send("POST", "/execute/async", { script, args }));
     } catch (error) {
-      if (error.kind === "unexpected alert open") this.#tellOfDialog(error);
+      if (error.kind === "unexpected alert open") {
+        // The driver has closed it by now.
+        this.#tellOfDialog(error);
+        return this.#execute(send, script, args);
+      }
       const isThere = await send("POST", "/execute/sync", { script: `return ${JSON.stringify(this.#document)} === globalThis[Symbol.for("tabwright.bridge")]?.id`, args: [] });
       if (!isThere) return { isGone: true };
       throw error;
