@@ -9,7 +9,7 @@ export { LACKS } from "./engines.js";
 
 /** The built site; TABWRIGHT_SITE names another folder to test. */
 const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
-const WAIT_MS = 10_000;
+const WAIT_MS = 30_000;
 /** WebKit's driver does not tell what a page complains about, so a script of ours in the page does. */
 const WATCH = ENGINE === "webkit" ? await readFile(new URL("webkit/watch.js", import.meta.url), "utf8") : null;
 const WATCH_NAME = "watch-for-tests.js";

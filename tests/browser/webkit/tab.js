@@ -5,7 +5,7 @@ import { answer, call, node, preparation } from "./in-page.js";
 import { readFile } from "node:fs/promises";
 
 const WATCH = await readFile(new URL("./watch.js", import.meta.url), "utf8");
-const RESIZE_TRIES = 100;
+const RESIZE_TRIES = 500;
 const RESIZE_LOOK_MS = 20;
 const CODE = /[()=;+]/;
 const SANDBOX = "__playwright_utility_world__";
@@ -204,7 +204,7 @@ export class Tab {
       for (let tries = RESIZE_TRIES; tries > 0; tries--) {
         const [innerWidth, innerHeight, outerWidth, outerHeight] = await sizes();
         if (innerWidth === width && innerHeight === height) return;
-        if (tries % 10 === 0) {
+        if (tries % 25 === 0) {
           await send("POST", "/window/rect", { width: width + outerWidth - innerWidth, height: height + outerHeight - innerHeight });
         } else {
           await pause(RESIZE_LOOK_MS);
