@@ -3,7 +3,7 @@
 //! All maths, no browser, no input or output. A [`Setup`] goes in, a [`Report`] or a drawing comes out.
 //!
 //! # Units and frames
-//! Lengths in mm, angles in degrees, masses in kg.
+//! Lengths in mm, angles in degrees, masses in kg. Words alone can be in inches: [`speak_in`].
 //!
 //! The **leg frame** has its origin at the axle's centre on the wheel's mid-plane: `up` runs along the fork leg towards
 //! the crown, `back` is square to it in the wheel plane and points rearward, `out` points sideways from the mid-plane
@@ -17,10 +17,11 @@
 //! growing φ, on the right that of falling φ; a caliper is handed and is never mirrored.
 //!
 //! # Catalogue
-//! - What goes in: [`Setup`], its field table [`describe_fields`], its strict reader [`Setup::read`].
+//! - What goes in: [`Setup`], its field table [`describe_fields`], its strict reader [`Setup::read`], the shape of its
+//!   file [`setup_schema`].
 //! - One setup: [`report`]; its pieces in [`fit`].
 //! - Many setups: [`search::ring`], [`search::shortest_dropout`], [`search::what_if`], [`search::two_rotors`],
-//!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`].
+//!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`]; in a message: [`search::explain`].
 //! - Pictures: [`drawing::draw`], [`drawing::draw_ring`].
 //! - Solids and gaps by themselves: [`solid`].
 
@@ -36,3 +37,4 @@ mod words;
 
 pub use fit::{Outcome, PairReport, Report, Verdict, report};
 pub use setup::*;
+pub use words::{Lengths, speak_in};

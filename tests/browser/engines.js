@@ -95,6 +95,7 @@ function browserByLooks() {
     async newPage(options) {
       return (await this.newContext(options)).newPage();
     },
+    browserType: () => ({ name: () => ENGINE }),
     async close() {
       await Promise.all([...started.values()].map(async (browser) => (await browser).close()));
     },
@@ -114,8 +115,8 @@ function fillAtOnce(page) {
 }
 
 /**
- * Touches as a screen reports them: `press`, `move` and `lift` of one finger at a point of the page, or `cancel`.
- * @returns {Promise<(type: "press"|"move"|"lift"|"cancel", point?: {x: number, y: number}) => Promise<void>>}
+ * Touches as a screen reports them, one point of the page for each finger; see LACKS.touch.
+ * @returns {Promise<(type: "press"|"move"|"lift"|"cancel", points?: {x: number, y: number}[]) => Promise<void>>}
  */
 export function touchscreen(page) {
   return engine.touch(page);
@@ -124,7 +125,7 @@ export function touchscreen(page) {
 async function chromiumTouch(page) {
   const names = { press: "touchStart", move: "touchMove", lift: "touchEnd", cancel: "touchCancel" };
   const session = await page.context().newCDPSession(page);
-  return (type, ...touchPoints) => session.send("Input.dispatchTouchEvent", { type: names[type], touchPoints });
+  return (type, touchPoints = []) => session.send("Input.dispatchTouchEvent", { type: names[type], touchPoints });
 }
 
 async function bidiTouch(page) {
@@ -135,8 +136,14 @@ async function bidiTouch(page) {
     move: (point) => [at(point)],
     lift: () => [{ type: "pointerUp", button: 0 }],
   };
-  return (type, point) => session.send("input.performActions", {
-    context: session.sessionId,
-    actions: [{ type: "pointer", id: "finger", parameters: { pointerType: "touch" }, actions: actions[type](point) }],
-  });
+  let fingers = [];
+  return (type, points = fingers) => {
+    fingers = points;
+    return session.send("input.performActions", {
+      context: session.sessionId,
+      actions: points.map((point, index) => (
+        { type: "pointer", id: `finger-${index}`, parameters: { pointerType: "touch" }, actions: actions[type](point) }
+      )),
+    });
+  };
 }

@@ -3,12 +3,12 @@ import { createServer } from "node:http";
 import { readFile } from "node:fs/promises";
 import { extname, join, normalize } from "node:path";
 import { fileURLToPath } from "node:url";
-import { ENGINE, LACKS, launchEngine, touchscreen } from "./engines.js";
+import { ENGINE, LACKS, launchEngine } from "./engines.js";
 
 export { LACKS } from "./engines.js";
 
 /** The built site; TABWRIGHT_SITE names another folder to test. */
-const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
+export const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
 const WAIT_MS = 30_000;
 /** WebKit's driver does not tell what a page complains about, so a script of ours in the page does. */
 const WATCH = ENGINE === "webkit" ? await readFile(new URL("webkit/watch.js", import.meta.url), "utf8") : null;
@@ -158,22 +158,6 @@ export async function typeInto(page, key, text) {
 /** The page answers once per frame; after two it has. */
 export function untilPainted(page) {
   return page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
-}
-
-/** A finger on the screen; see LACKS.touch. */
-export async function touching(page) {
-  const send = await touchscreen(page);
-  return {
-    async drag(from, to, steps = 8) {
-      await send("press", from);
-      for (let step = 1; step <= steps; step++) {
-        await send("move", { x: from.x + (to.x - from.x) * step / steps, y: from.y + (to.y - from.y) * step / steps });
-        await untilPainted(page);
-      }
-    },
-    lift: () => send("lift"),
-    cancel: () => send("cancel"),
-  };
 }
 
 /** Takes the page's worker away without a word. */

@@ -1,7 +1,8 @@
 // The ring over the side view: its words, and the caliper turned by mouse, finger and keys.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { LACKS, PHONE, SCREENS, launch, named, openSite, touching, typeInto, untilPainted, untilVerdict } from "./harness.js";
+import { LACKS, PHONE, SCREENS, launch, named, openSite, typeInto, untilPainted, untilVerdict } from "./harness.js";
+import { fingersOn, middleOf } from "./fingers.js";
 
 const CLOCK = "tab.clock";
 let browser;
@@ -41,11 +42,6 @@ function pointAt({ x, y }, from, clock) {
 async function wordsOf(page) {
   const words = await page.locator(".view-ring .ring-word").allTextContents();
   return [...new Set(words.map((word) => word.trim()))].sort();
-}
-
-async function middleOf(locator) {
-  const { x, y, width, height } = await locator.boundingBox();
-  return { x: x + width / 2, y: y + height / 2 };
 }
 
 for (const screen of SCREENS) {
@@ -102,8 +98,8 @@ for (const screen of SCREENS) {
     const { page } = await openSite(t, browser, { screen, hasTouch: true });
     const axle = await placeOf(page);
     const from = pointAt(axle, await middleOf(page.locator(".picture[data-view=side] .caliper").first()), 28);
-    const fingers = await touching(page);
-    await fingers.drag(from, pointAt(axle, from, 70));
+    const fingers = await fingersOn(page);
+    await fingers.drag([from, pointAt(axle, from, 70)]);
     await fingers.lift();
     const clock = await clockOf(page);
     assert.ok(Math.abs(clock - 70) <= 1, `clock angle ${clock}`);
@@ -114,8 +110,8 @@ for (const screen of SCREENS) {
     const { page } = await openSite(t, browser, { screen, hasTouch: true });
     const axle = await placeOf(page);
     const from = pointAt(axle, await middleOf(page.locator(".picture[data-view=side] .caliper").first()), 28);
-    const fingers = await touching(page);
-    await fingers.drag(from, pointAt(axle, from, 120));
+    const fingers = await fingersOn(page);
+    await fingers.drag([from, pointAt(axle, from, 120)]);
     assert.notEqual(await clockOf(page), 28);
     await fingers.cancel();
     assert.equal(await clockOf(page), 28);
@@ -160,8 +156,8 @@ test("the section has no ring over it, and the side view has it again", async (t
 test("a finger beside the caliper scrolls the page", { skip: LACKS.touchScroll }, async (t) => {
   const { page } = await openSite(t, browser, { screen: PHONE, hasTouch: true });
   const { x, y, height } = await page.locator(".picture[data-view=side]").boundingBox();
-  const fingers = await touching(page);
-  await fingers.drag({ x: x + 20, y: y + height - 20 }, { x: x + 20, y: y + 10 });
+  const fingers = await fingersOn(page);
+  await fingers.drag([{ x: x + 20, y: y + height - 20 }, { x: x + 20, y: y + 10 }]);
   await fingers.lift();
   assert.ok(await page.evaluate(() => scrollY) > 50);
   assert.equal(await clockOf(page), 28);

@@ -5,7 +5,7 @@ use crate::fit::{Outcome, hole_centres, judge, pad_radius};
 use crate::plain::plain;
 use crate::setup::{Problem, Setup};
 use crate::solid::NotConverged;
-use crate::words::{mm, number, percent_change};
+use crate::words::{length, number, percent_change};
 
 /// How a second setup differs from a first.
 #[derive(Clone, Debug)]
@@ -53,7 +53,7 @@ fn differences(setups: [&Setup; 2]) -> Result<Comparison, NotConverged> {
     let names = names(setups);
     for (judgement, name) in judged.iter().zip(&names) {
         let (binding, word) = (&judgement.binding, judgement.outcome.word().to_ascii_lowercase());
-        let (label, gap, wanted) = (binding.name.label(), mm(binding.gap), mm(binding.required));
+        let (label, gap, wanted) = (binding.name.label(), length(binding.gap), length(binding.required));
         comparison
             .sentences
             .push(format!("{name}: {word}. Closest to its limit is {label}: {gap} for {wanted} wanted."));
@@ -62,23 +62,26 @@ fn differences(setups: [&Setup; 2]) -> Result<Comparison, NotConverged> {
     comparison.sentences.push(if one.max(other) < 0.05 {
         "The caliper holes stay where they are.".to_owned()
     } else if (one - other).abs() < 0.05 {
-        format!("Both caliper holes move by {}.", mm(one))
+        format!("Both caliper holes move by {}.", length(one))
     } else {
-        format!("The caliper holes move by {} and {}.", mm(one), mm(other))
+        format!("The caliper holes move by {} and {}.", length(one), length(other))
     });
-    let [before, after] = pad_radii;
     comparison.sentences.push(format!(
-        "The pads' middle is {} from the axle instead of {}: for the same hand force {} brakes {}.",
-        mm(after),
-        mm(before),
+        "The {}: for the same hand force {} brakes {}.",
+        lever_arms(pad_radii),
         names[1],
         percent_change(comparison.torque_ratio),
     ));
     Ok(comparison)
 }
 
+/// How far the pads' middle is from the axle, before and after.
+pub(super) fn lever_arms([before, after]: [f64; 2]) -> String {
+    format!("pads' middle is {} from the axle instead of {}", length(after), length(before))
+}
+
 /// What to call each: by its rotor where those differ, else by its hub, else by its place.
-fn names(setups: [&Setup; 2]) -> [String; 2] {
+pub(super) fn names(setups: [&Setup; 2]) -> [String; 2] {
     let by = |what: &str, values: [f64; 2]| values.map(|value| format!("{what} {}", number(value)));
     let rotors = setups.map(|setup| setup.wheel.rotor_diameter);
     let hubs = setups.map(|setup| setup.wheel.hub_width);

@@ -8,6 +8,7 @@ mod group;
 mod input;
 mod parts;
 mod reader;
+mod schema;
 mod word;
 
 use serde::Serialize;
@@ -20,6 +21,7 @@ pub use parts::{
     Required, Side, Tab, Tolerance, Weld, WeldKind, Wheel,
 };
 pub use reader::{Problem, Warning};
+pub use schema::setup_schema;
 
 use group::{Group, Input, Slot};
 use reader::{Findings, read_group};
