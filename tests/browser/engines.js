@@ -88,8 +88,9 @@ function browserByLooks() {
       const looks = { isDark: colorScheme === "dark", isStill: reducedMotion === "reduce", hasTouch };
       const key = JSON.stringify(looks);
       if (!started.has(key)) started.set(key, engine.start(looks));
-      const context = await (await started.get(key)).newContext(options);
+      const context = await (await started.get(key)).newContext({ ...options, hasTouch });
       context.on("page", fillAtOnce);
+      context.on("page", tapByDriver);
       return context;
     },
     async newPage(options) {
@@ -99,6 +100,15 @@ function browserByLooks() {
     async close() {
       await Promise.all([...started.values()].map(async (browser) => (await browser).close()));
     },
+  };
+}
+
+/** Playwright leaves taps out here. */
+function tapByDriver(page) {
+  insideOf(page).rawTouchscreen.tap = async (_progress, x, y) => {
+    const send = await bidiTouch(page);
+    await send("press", [{ x, y }]);
+    await send("lift");
   };
 }
 
@@ -131,19 +141,18 @@ async function chromiumTouch(page) {
 async function bidiTouch(page) {
   const session = insideOf(page)._session;
   const at = ({ x, y }) => ({ type: "pointerMove", x: Math.round(x), y: Math.round(y) });
-  const actions = {
-    press: (point) => [at(point), { type: "pointerDown", button: 0 }],
-    move: (point) => [at(point)],
-    lift: () => [{ type: "pointerUp", button: 0 }],
-  };
-  let fingers = [];
-  return (type, points = fingers) => {
-    fingers = points;
-    return session.send("input.performActions", {
-      context: session.sessionId,
-      actions: points.map((point, index) => (
-        { type: "pointer", id: `finger-${index}`, parameters: { pointerType: "touch" }, actions: actions[type](point) }
-      )),
-    });
+  /** How many fingers are down. */
+  let down = 0;
+  return (type, points = Array(down).fill(null)) => {
+    const actions = {
+      press: (point, finger) => finger < down ? [at(point)] : [at(point), { type: "pointerDown", button: 0 }],
+      move: (point) => [at(point)],
+      lift: () => [{ type: "pointerUp", button: 0 }],
+    };
+    const sources = points.map((point, finger) => (
+      { type: "pointer", id: `finger-${finger}`, parameters: { pointerType: "touch" }, actions: actions[type](point, finger) }
+    ));
+    down = type === "lift" ? 0 : points.length;
+    return session.send("input.performActions", { context: session.sessionId, actions: sources });
   };
 }
