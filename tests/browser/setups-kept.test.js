@@ -154,7 +154,7 @@ test("a damaged record is shown as such, can be saved and deleted, and breaks no
 });
 
 test("where the browser keeps nothing or has no room, that is said and the page works on", async (t) => {
-  const { page, complaints } = await openSite(t, browser, { waits: false });
+  const { page, complaints } = await openSite(t, browser);
   await page.addInitScript(() => {
     const { open } = IDBFactory.prototype;
     IDBFactory.prototype.open = function refused(...given) {
