@@ -1,6 +1,7 @@
 import { byId, element, mark } from "../dom.js";
-import { asTyped } from "../numbers.js";
+import { exact } from "../numbers.js";
 import { valueAt } from "../path.js";
+import { exactLength, unitName } from "../units.js";
 import { VERDICT_WORDS } from "../verdicts.js";
 
 /**
@@ -102,7 +103,11 @@ function words(value, { kind, unit, choices }) {
   if (kind === "choice") return choices.find((choice) => choice.value === value)?.label ?? String(value);
   if (kind === "flag") return value ? "yes" : "no";
   if (kind === "bodies") return value.map((/** @type {any} */ body) => `${body.name} (${body.outline.length} corners)`).join(", ");
-  if (kind === "points") return value.map((/** @type {any[]} */ point) => point.join(", ")).join("; ");
-  if (kind === "vector") return value.join(", ");
-  return `${asTyped(value)}${unit === "°" ? "" : " "}${unit}`.trim().replace("-", "\u2212");
+  const digits = (/** @type {number} */ number) => (unit === "mm" ? exactLength(number) : exact(number));
+  const point = (/** @type {number[]} */ row) => row.map(digits).join(", ");
+  const mark = unit === "mm" ? unitName() : unit;
+  const space = mark === "" || mark === "°" ? "" : " ";
+  if (kind === "points") return value.map(point).join("; ") + space + mark;
+  if (kind === "vector") return point(value) + space + mark;
+  return digits(value) + space + mark;
 }
