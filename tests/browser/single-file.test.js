@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { after, before, test } from "node:test";
-import { PHONE, SCREENS, drawing, launch, named, openSearch, untilAnswered, untilVerdict } from "./harness.js";
+import { LACKS, PHONE, SCREENS, drawing, launch, named, openSearch, untilAnswered, untilVerdict } from "./harness.js";
 import { buildOneFile } from "./host.js";
 
 const closing = [];
@@ -54,14 +54,15 @@ for (const screen of SCREENS) {
     await page.getByRole("slider", { name: /^Rotor size/ }).press("ArrowRight");
     await page.waitForFunction((text) => document.querySelector(".picture[data-view=side] svg").outerHTML !== text, before);
     await searchAnswers(page);
-    assert.ok(page.workers().some((worker) => worker.url().startsWith("blob:")), "the worker is one of the file's own");
+    if (!LACKS.workers) assert.ok(page.workers().some((worker) => worker.url().startsWith("blob:")), "the worker is one of the file's own");
     for (const name of await page.locator("button[data-panel]").evaluateAll((all) => all.map((button) => button.dataset.panel))) {
       await page.locator(`button[data-panel=${name}]`).click();
       await page.locator(`#panel[data-panel=${name}][open]`).waitFor();
       await page.keyboard.press("Escape");
     }
     const fetched = requests.filter((address) => !/^(data|blob):/.test(address));
-    assert.deepEqual(fetched, [url], "requests besides the file itself");
+    // Not every engine's automation tells of the file itself.
+    assert.deepEqual(fetched.filter((address) => address !== url), [], "requests besides the file itself");
     assert.deepEqual(complaints, []);
   });
 }

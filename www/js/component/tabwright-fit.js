@@ -60,7 +60,7 @@ export class TabwrightFit extends HTMLElement {
     this.#caption.setAttribute("part", "caption");
     this.#list.setAttribute("part", "problems");
     root.append(this.#figure, this.#list);
-    this.#picture = createPicture(this.#figure);
+    this.#picture = createPicture(this.#figure, () => this.#picture.look(this.#picture.page()));
   }
 
   connectedCallback() {
