@@ -16,6 +16,8 @@ const FINEST = 64;
 /** From here on a builder reads inches off a rule and not off a caliper gauge. Common practice, no source. */
 const RULE_FROM_IN = 0.5;
 const INCH_DECIMALS = 3;
+/** A millionth is far below what is measured, holds every 64th exactly, and keeps a setup short. */
+const MM_DECIMALS = 6;
 /** A value this near to a 64th was one before it became a double, in 64ths. */
 const DUST = 1e-9;
 
@@ -128,7 +130,7 @@ export function readLength(text) {
   const isInches = mark ? !/^mm|^milli/i.test(mark[1]) : unit === "in";
   if (!isInches) return typeof readNumber(said) === "number" ? readNumber(said) : text;
   const mm = inchesToMm(said);
-  return Number.isFinite(mm) ? mm : text;
+  return Number.isFinite(mm) ? Number(mm.toFixed(MM_DECIMALS)) : text;
 }
 
 /**
