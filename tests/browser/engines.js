@@ -1,4 +1,7 @@
 // The three browser engines, all behind Playwright's interface: which one a run is about, and what its automation lacks.
+import { mkdtemp, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { chromium, firefox } from "playwright-core";
 
@@ -61,7 +64,7 @@ const ENGINES = {
       touchScroll: NO_TOUCH,
       media: "media are set when WebKit starts, not on a page that is open",
       routes: "WebKitWebDriver cannot hold up requests",
-      downloads: "WebKitWebDriver does not tell of downloads",
+      fileDialogs: "WebKitWebDriver does not tell of the dialog that asks for a file",
     },
   },
 };
@@ -72,7 +75,7 @@ if (!engine) throw new Error(`TABWRIGHT_ENGINE is "${ENGINE}"; it takes ${Object
 
 /**
  * What this engine's automation cannot do, each with the reason, for `test(name, { skip: LACKS.touch }, ...)`.
- * @type {{workers?: string, touch?: string, touchCancel?: string, touchScroll?: string, media?: string, routes?: string, downloads?: string}}
+ * @type {{workers?: string, touch?: string, touchCancel?: string, touchScroll?: string, media?: string, routes?: string, fileDialogs?: string}}
  */
 export const LACKS = engine.lacks;
 
@@ -91,6 +94,7 @@ function browserByLooks() {
       const context = await (await started.get(key)).newContext({ ...options, hasTouch });
       context.on("page", fillAtOnce);
       context.on("page", tapByDriver);
+      context.on("page", noteDownloads);
       return context;
     },
     async newPage(options) {
@@ -101,6 +105,48 @@ function browserByLooks() {
       await Promise.all([...started.values()].map(async (browser) => (await browser).close()));
     },
   };
+}
+
+/** Neither engine's driver tells of files that a page makes itself: here, a download is what the page hands to the browser. */
+function noteDownloads(page) {
+  const wait = page.waitForEvent.bind(page);
+  page.waitForEvent = async (event, options) => {
+    if (event !== "download") return wait(event, options);
+    const { name, text } = await page.evaluate(nextDownload);
+    const path = join(await mkdtemp(join(tmpdir(), "tabwright-")), "download");
+    await writeFile(path, text);
+    return { suggestedFilename: () => name, path: async () => path };
+  };
+}
+
+/** Inside the page: name and text of the next file that a link with a name for it leads to. */
+function nextDownload() {
+  const blobs = new Map();
+  const make = URL.createObjectURL;
+  const click = HTMLAnchorElement.prototype.click;
+  URL.createObjectURL = (blob) => {
+    const url = make.call(URL, blob);
+    blobs.set(url, blob);
+    return url;
+  };
+  return new Promise((resolve) => {
+    const note = (link) => {
+      URL.createObjectURL = make;
+      HTMLAnchorElement.prototype.click = click;
+      removeEventListener("click", heard, true);
+      const text = blobs.get(link.href)?.text() ?? fetch(link.href).then((response) => response.text());
+      resolve(text.then((value) => ({ name: link.download, text: value })));
+    };
+    const heard = ({ target }) => {
+      const link = target.closest?.("a[download]");
+      if (link) note(link);
+    };
+    addEventListener("click", heard, true);
+    HTMLAnchorElement.prototype.click = function () {
+      if (this.hasAttribute("download")) note(this);
+      else click.call(this);
+    };
+  });
 }
 
 /** Playwright leaves taps out here. */
