@@ -1,0 +1,32 @@
+/** A caliper as it is measured: one number, in millimetres, for each row of `measured_fields()`. */
+export type Measured = Record<string, number>;
+
+export interface Footing {
+    verdict: Verdict | "cannot_build";
+    /** Gap beyond what is wanted, of the pair that binds. */
+    margin: number;
+    binding: string;
+    /** The same pair in words. */
+    between: string;
+    /** Sideways adjustment left on the side with less of it. */
+    sideways: number;
+}
+
+/** With one millimetre or degree more and less; null where that cannot be worked out. */
+export interface Sensitivity {
+    now: Footing;
+    more: Footing | null;
+    less: Footing | null;
+}
+
+export interface MeasuredCaliper {
+    measured: Measured;
+    /** Whether the caliper is drawn in just the pieces that these numbers tell. */
+    tells_all: boolean;
+}
+
+/** `caliper` as a setup has it; `doubt` where the measurements contradict each other. */
+export interface CaliperAsMeasured {
+    caliper: Setup["caliper"];
+    doubt: { field: string; value: number; message: string } | null;
+}
