@@ -39,11 +39,19 @@ impl Dimension {
     /// A view's rectangle, grown to hold the dimension.
     pub(super) fn within(&self, bounds: [[f64; 2]; 2]) -> [[f64; 2]; 2] {
         match self {
-            Dimension::Length { ends, .. } => [0, 1].map(|axis| {
-                let [low, high] = bounds[axis];
-                [low.min(ends[0][axis]).min(ends[1][axis]), high.max(ends[0][axis]).max(ends[1][axis])]
-            }),
-            Dimension::Angle { .. } => bounds,
+            Dimension::Length { ends, .. } => {
+                let [beside, mut along] = [0, 1].map(|axis| {
+                    let [low, high] = bounds[axis];
+                    [low.min(ends[0][axis]).min(ends[1][axis]), high.max(ends[0][axis]).max(ends[1][axis])]
+                });
+                // The text stands above a line at the upper end.
+                along[1] = along[1].max(ends[0][1] + TEXT_ROOM[1] * (along[1] - along[0]).max(beside[1] - beside[0]));
+                [beside, along]
+            }
+            Dimension::Angle { radius, .. } => {
+                let reach = 1.5 * radius;
+                bounds.map(|[low, high]| [low.min(-reach), high.max(reach)])
+            }
         }
     }
 
@@ -72,7 +80,7 @@ impl Dimension {
                 let [a, b] = [canvas.at(from), canvas.at(to)];
                 let middle = [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0];
                 let is_across = (a[0] - b[0]).abs() > (a[1] - b[1]).abs();
-                let away = if is_across || is_inside { 0.0 } else { TEXT_ROOM[0] * page[2] };
+                let away = if is_across || is_inside { 0.0 } else { 1.1 * TEXT_ROOM[0] * page[2] };
                 let above = if is_across { 0.6 * head } else { -0.35 * head };
                 written(canvas, page, [middle[0] + away, middle[1] - above], text)
             }

@@ -8,7 +8,14 @@ use crate::setup::Setup;
 use crate::solid::{Disc, Solid};
 
 /// How much of the tube is shown above the plate, mm.
-const ABOVE: f64 = 30.0;
+const ABOVE: f64 = 20.0;
+/// How much of it above its own lower end where the plate is of no concern, mm.
+const SHORT_TUBE: f64 = 45.0;
+
+/// Height of a picture of the tube's lower end, mm above the axle.
+pub(super) fn short_top(setup: &Setup) -> f64 {
+    setup.fork.tube_end + SHORT_TUBE
+}
 
 /// Height of the picture's upper end above the axle, mm.
 pub(super) fn top(setup: &Setup) -> f64 {
@@ -28,20 +35,20 @@ fn plate(setup: &Setup, canvas: Canvas) -> Canvas {
     canvas.hull("hole", "", &axle_slot(setup))
 }
 
-/// At the leg from its outer side; `is_plate` shows the plate before the tube.
-pub(super) fn side(setup: &Setup, canvas: Canvas, is_plate: bool) -> Drawn {
+/// At the leg from its outer side, up to a height above the axle; `is_plate` shows the plate before the tube.
+pub(super) fn side(setup: &Setup, canvas: Canvas, is_plate: bool, upper: f64) -> Drawn {
     let (fork, eye) = (&setup.fork, setup.dropout.eye_radius);
     let radius = fork.tube_diameter / 2.0;
     let span = [fork.axle_offset - radius, fork.axle_offset + radius];
     let tube = |canvas: Canvas| {
-        let upper = top(setup);
-        let canvas = canvas.rectangle("tube", "", span, [fork.tube_end, 2.0 * upper]);
-        canvas.line("axis", "", [fork.axle_offset, fork.tube_end], [fork.axle_offset, 2.0 * upper])
+        let end = 2.0 * top(setup);
+        let canvas = canvas.rectangle("tube", "", span, [fork.tube_end, end]);
+        canvas.line("axis", "", [fork.axle_offset, fork.tube_end], [fork.axle_offset, end])
     };
     let canvas = if is_plate { plate(setup, tube(canvas)) } else { tube(plate(setup, canvas)) };
     let canvas = canvas.line("axis", "", [-6.0, 0.0], [6.0, 0.0]).line("axis", "", [0.0, -6.0], [0.0, 6.0]);
     let wide = eye.max(radius + 6.0) + 6.0;
-    (canvas, [[span[0].min(-wide), span[1].max(wide)], [-eye - 4.0, top(setup)]])
+    (canvas, [[span[0].min(-wide), span[1].max(wide)], [-eye - 4.0, upper]])
 }
 
 /// At the leg as the bicycle stands, with the ground through the axle.

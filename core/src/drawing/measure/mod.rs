@@ -16,6 +16,8 @@ use crate::words::{coordinate, row};
 
 /// Free edge about parts and dimension, as a share of the picture's larger side.
 const EDGE: f64 = 0.06;
+/// Width of a picture against its height, within these limits, so that texts have room at any size.
+const SHAPE: [f64; 2] = [1.25, 1.7];
 
 /// A part on the page, and the rectangle it needs there: least and greatest of both coordinates of the view.
 type Drawn = (Canvas, [[f64; 2]; 2]);
@@ -39,6 +41,8 @@ enum View {
     Leg,
     /// At the dropout, the tube behind it.
     Dropout,
+    /// At its eye alone.
+    Eye,
     /// At the leg, upright as the bicycle stands.
     Lean,
     /// At both legs from ahead, the braked one to the right.
@@ -53,7 +57,7 @@ impl View {
     /// The page's x for the way ahead, and the sign from the view's second coordinate to the page's y.
     fn canvas(self, setup: &Setup) -> Canvas {
         let is_from_the_side =
-            matches!(self, View::Leg | View::Dropout | View::Lean | View::Tube | View::Rotor | View::Wheel);
+            matches!(self, View::Leg | View::Dropout | View::Eye | View::Lean | View::Tube | View::Rotor | View::Wheel);
         // Views that have no way ahead put their first coordinate to the right.
         Canvas::new(if is_from_the_side && setup.side == Side::Right { 1.0 } else { -1.0 }, -1.0)
     }
@@ -67,8 +71,9 @@ impl View {
             View::HubEnd => hub::section(setup, canvas, true),
             View::Rotor => hub::rotor(setup, canvas),
             View::Wheel => hub::wheel(setup, canvas),
-            View::Leg => leg::side(setup, canvas, false),
-            View::Dropout => leg::side(setup, canvas, true),
+            View::Leg => leg::side(setup, canvas, false, leg::short_top(setup)),
+            View::Dropout => leg::side(setup, canvas, true, leg::top(setup)),
+            View::Eye => leg::side(setup, canvas, true, 1.2 * setup.dropout.eye_radius),
             View::Lean => leg::lean(setup, canvas),
             View::Front => leg::front(setup, canvas, false),
             View::FrontEnd => leg::front(setup, canvas, true),
@@ -102,7 +107,9 @@ pub fn draw_measure(setup: &Setup, path: &str, text: &str) -> Result<String, Vec
     let [[left, right], [top, bottom]] =
         [0, 1].map(|axis| [corners[0][axis].min(corners[1][axis]), corners[0][axis].max(corners[1][axis])]);
     let edge = EDGE * (right - left).max(bottom - top);
-    let page = [left - edge, top - edge, right - left + 2.0 * edge, bottom - top + 2.0 * edge];
+    let (width, height) = (right - left + 2.0 * edge, bottom - top + 2.0 * edge);
+    let (wide, high) = (width.max(SHAPE[0] * height), height.max(width / SHAPE[1]));
+    let page = [(left + right - wide) / 2.0, (top + bottom - high) / 2.0, wide, high];
     let canvas = match &dimension {
         Some(dimension) => dimension.draw(canvas, page, text),
         None => canvas,

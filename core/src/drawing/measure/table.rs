@@ -3,7 +3,7 @@
 use super::View;
 use super::dimension::{Dimension, across, along, straight};
 use super::hub::{axle_end, height};
-use super::leg::{lean_clock, top};
+use super::leg::{lean_clock, short_top, top};
 use crate::fit::{dropout_plane, neck_top, radial, rotor_plane, tangential};
 use crate::setup::{CaliperMeasured, Setup, lug_share, pad_corners};
 
@@ -70,7 +70,7 @@ fn fork(setup: &Setup, key: &str) -> Entry {
         }
         "leg_angle" => (View::Lean, Dimension::Angle { radius: 0.55 * top(setup), from: lean_clock(setup), to: 90.0 }),
         "axle_offset" => {
-            let at = top(setup) - ROOM;
+            let at = short_top(setup) - ROOM;
             (View::Leg, across([0.0, 0.0], [fork.axle_offset, at], at))
         }
         "tube_end" => {
@@ -90,7 +90,7 @@ fn dropout(setup: &Setup, key: &str) -> Entry {
         "eye_radius" => {
             // Square to the slot, where the round is whole.
             let side = tangential(dropout.slot_direction) * eye;
-            (View::Dropout, straight([0.0, 0.0], [side.x, side.y]))
+            (View::Eye, straight([0.0, 0.0], [side.x, side.y]))
         }
         "neck_width" => {
             let length = neck.back.hypot(neck.up).max(1e-9);
@@ -108,11 +108,9 @@ fn dropout(setup: &Setup, key: &str) -> Entry {
         "slot_width" => {
             let (place, side) = (slot * (0.75 * eye), tangential(dropout.slot_direction) * (dropout.slot_width / 2.0));
             let end = |sign: f64| [place.x + sign * side.x, place.y + sign * side.y];
-            (View::Dropout, straight(end(-1.0), end(1.0)))
+            (View::Eye, straight(end(-1.0), end(1.0)))
         }
-        "slot_direction" => {
-            (View::Dropout, Dimension::Angle { radius: 1.25 * eye, from: 0.0, to: dropout.slot_direction })
-        }
+        "slot_direction" => (View::Eye, Dimension::Angle { radius: 1.25 * eye, from: 0.0, to: dropout.slot_direction }),
         _ => return None,
     })
 }
@@ -126,11 +124,12 @@ fn caliper(setup: &Setup, key: &str) -> Entry {
     let (caliper, pad) = (&setup.caliper, &setup.caliper.pad);
     let (half, outer, low) = (pad.length / 2.0, pad.height / 2.0, lowest(setup) - ROOM);
     let upper = caliper.holes[0][1].max(caliper.holes[1][1]) + setup.tab.edge + ROOM;
+    let inner = caliper.bodies.iter().fold(0.0, |low: f64, body| low.min(-body.inboard)) - ROOM;
     Some(match key {
         "pad.length" => (View::Face, across([-half, -outer], [half, -outer], low)),
         "pad.height" => (View::Face, along([half, -outer], [half, outer], half + ROOM)),
-        "pad.edge_inset" => (View::Edge, along([0.0, outer], [0.0, outer + pad.edge_inset], 0.0)),
-        "throat" => (View::Edge, straight([0.0, outer], [0.0, outer + caliper.throat])),
+        "pad.edge_inset" => (View::Edge, along([0.0, outer], [0.0, outer + pad.edge_inset], inner)),
+        "throat" => (View::Edge, along([0.0, outer], [0.0, outer + caliper.throat], inner)),
         "mount_depth" => (View::Edge, across([0.0, outer], [caliper.mount_depth, upper - ROOM], upper)),
         "lateral_adjust" => {
             let reach = caliper.lateral_adjust;
