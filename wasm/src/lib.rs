@@ -4,7 +4,7 @@
 //! never as an exception: `{ ok: false, errors }`.
 
 mod given;
-pub mod measure;
+mod measure;
 pub mod search;
 
 use serde::Serialize;

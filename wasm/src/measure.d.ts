@@ -1,5 +1,7 @@
-/** A caliper as it is measured: one number, in millimetres, for each row of `measured_fields()`. */
+/** A caliper as it is measured: one number, in millimetres, for each of `MeasuredCaliper.fields`. */
 export type Measured = Record<string, number>;
+
+export type MeasureQuestion = Measured | null | undefined;
 
 export interface Footing {
     verdict: Verdict | "cannot_build";
@@ -20,13 +22,16 @@ export interface Sensitivity {
 }
 
 export interface MeasuredCaliper {
+    fields: Field[];
     measured: Measured;
     /** Whether the caliper is drawn in just the pieces that these numbers tell. */
     tells_all: boolean;
 }
 
-/** `caliper` as a setup has it; `doubt` where the measurements contradict each other. */
+/** The setup with another caliper; `doubt` where the measurements contradict each other. */
 export interface CaliperAsMeasured {
-    caliper: Setup["caliper"];
+    setup: Setup;
     doubt: { field: string; value: number; message: string } | null;
 }
+
+export type MeasureAnswer = Answer<string | Sensitivity | MeasuredCaliper | CaliperAsMeasured>;

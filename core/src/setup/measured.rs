@@ -70,7 +70,7 @@ fn piece(caliper: &Caliper, name: &str, bolted: bool) -> Extent {
 }
 
 /// The pads' corners nearest the axle, left and right.
-pub(crate) fn corners(setup: &Setup) -> [[f64; 2]; 2] {
+fn corners(setup: &Setup) -> [[f64; 2]; 2] {
     let pad = &setup.caliper.pad;
     [[-pad.length / 2.0, -pad.height / 2.0], [pad.length / 2.0, -pad.height / 2.0]]
 }
@@ -92,8 +92,8 @@ impl CaliperMeasured {
         let (caliper, pad) = (&setup.caliper, &setup.caliper.pad);
         let [left, right] = corners(setup);
         let [one, two] = caliper.holes;
-        let [bridge, halves, lug] =
-            [(NAMES[1], true), (NAMES[2], false), (NAMES[0], true)].map(|(name, bolted)| piece(caliper, name, bolted));
+        let (bridge, halves) = (piece(caliper, NAMES[1], true), piece(caliper, NAMES[2], false));
+        let lug = piece(caliper, NAMES[0], true);
         let spacing = between(one, two);
         // Along the line of holes the lug ends this far outside the first.
         let edge = caliper.bodies.iter().find(|body| body.name == NAMES[0]).map(|body| {

@@ -1,86 +1,27 @@
 //! Pictures that show what to measure: a real part as the setup has it, with one dimension drawn on it.
 //!
-//! `table.rs` says for each measurement from where it is seen and between which points it runs; `caliper.rs`, `hub.rs` and
-//! `leg.rs` draw the parts, `dimension.rs` the dimension.
+//! `table.rs` says what each view shows and, for each measurement, its view and its dimension; `lengths.rs` has the lengths
+//! that both are made of; `dimension.rs` draws the dimension.
 
-mod caliper;
 mod dimension;
-mod hub;
-mod leg;
+mod lengths;
 mod table;
 
 use super::canvas::Canvas;
 use super::shape::Shape;
-use crate::setup::{Problem, Setup, Side};
+use super::side::{axle_slot, outboard};
+use crate::fit::Parts;
+use crate::setup::{Mount, Problem, Setup, Side};
+use crate::solid::{Disc, Solid};
 use crate::words::{coordinate, row};
+use dimension::Dimension;
+use lengths::lengths;
+use table::{BARE, ENTRIES, Item, Kind, Seen, View};
 
 /// Free edge about parts and dimension, as a share of the picture's larger side.
 const EDGE: f64 = 0.06;
 /// Width of a picture against its height, within these limits, so that texts have room at any size.
 const SHAPE: [f64; 2] = [1.25, 1.7];
-
-/// A part on the page, and the rectangle it needs there: least and greatest of both coordinates of the view.
-type Drawn = (Canvas, [[f64; 2]; 2]);
-
-/// From where a part is looked at.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum View {
-    /// At the caliper's outboard face, the axle below.
-    Face,
-    /// Along the rotor's edge, outboard to the right.
-    Edge,
-    /// The hub cut along the axle, outboard to the right.
-    Hub,
-    /// Its braked end alone.
-    HubEnd,
-    /// At the rotor.
-    Rotor,
-    /// At the whole wheel.
-    Wheel,
-    /// At the fork leg on the braked side.
-    Leg,
-    /// At the dropout, the tube behind it.
-    Dropout,
-    /// At its eye alone.
-    Eye,
-    /// At the leg, upright as the bicycle stands.
-    Lean,
-    /// At both legs from ahead, the braked one to the right.
-    Front,
-    /// The lower end of the braked leg from ahead.
-    FrontEnd,
-    /// The tube cut across.
-    Tube,
-}
-
-impl View {
-    /// The page's x for the way ahead, and the sign from the view's second coordinate to the page's y.
-    fn canvas(self, setup: &Setup) -> Canvas {
-        let is_from_the_side =
-            matches!(self, View::Leg | View::Dropout | View::Eye | View::Lean | View::Tube | View::Rotor | View::Wheel);
-        // Views that have no way ahead put their first coordinate to the right.
-        Canvas::new(if is_from_the_side && setup.side == Side::Right { 1.0 } else { -1.0 }, -1.0)
-    }
-
-    fn draw(self, setup: &Setup) -> Drawn {
-        let canvas = self.canvas(setup);
-        match self {
-            View::Face => caliper::face(setup, canvas),
-            View::Edge => caliper::edge(setup, canvas),
-            View::Hub => hub::section(setup, canvas, false),
-            View::HubEnd => hub::section(setup, canvas, true),
-            View::Rotor => hub::rotor(setup, canvas),
-            View::Wheel => hub::wheel(setup, canvas),
-            View::Leg => leg::side(setup, canvas, false, leg::short_top(setup)),
-            View::Dropout => leg::side(setup, canvas, true, leg::top(setup)),
-            View::Eye => leg::side(setup, canvas, true, 1.2 * setup.dropout.eye_radius),
-            View::Lean => leg::lean(setup, canvas),
-            View::Front => leg::front(setup, canvas, false),
-            View::FrontEnd => leg::front(setup, canvas, true),
-            View::Tube => leg::tube(setup, canvas),
-        }
-    }
-}
 
 /// Draws what to measure for a number, such as `wheel.rotor_inset` or `measured.hole_spacing`, with `text` at the
 /// dimension; `caliper` draws the caliper's outboard face without any. The result is a whole SVG document.
@@ -94,26 +35,31 @@ impl View {
 /// assert!(svg.starts_with("<svg") && svg.contains(">15 mm<"));
 /// ```
 pub fn draw_measure(setup: &Setup, path: &str, text: &str) -> Result<String, Vec<Problem>> {
-    let Some((view, dimension)) = table::entry(setup, path) else {
-        let message = format!("There is no picture for \"{path}\".");
-        return Err(vec![Problem { field: path.to_owned(), value: String::new(), message }]);
+    let lengths = lengths(setup);
+    let (view, dimension) = match entry(&lengths, path) {
+        Some((view, dimension)) => (view, Some(dimension)),
+        None if path == BARE.0 => (BARE.1, None),
+        None => {
+            let message = ["There is no picture for \"", path, "\"."].concat();
+            return Err(vec![Problem { field: path.to_owned(), value: String::new(), message }]);
+        }
     };
-    let (canvas, mut bounds) = view.draw(setup);
-    if let Some(dimension) = &dimension {
-        bounds = dimension.within(bounds);
+    let ahead = if view.seen == Seen::FromTheSide && setup.side == Side::Right { 1.0 } else { -1.0 };
+    let mut canvas = Canvas::new(ahead, -1.0);
+    if view.seen == Seen::Leaning {
+        let lean = 90.0 - setup.fork.leg_angle;
+        canvas = canvas.placed([0.0; 2], lean, |canvas| items(setup, canvas, view.items, &lengths));
+    } else {
+        canvas = items(setup, canvas, view.items, &lengths);
     }
-    // On the page: both coordinates may have changed their sign.
-    let corners = [0, 1].map(|end| canvas.at([bounds[0][end], bounds[1][end]]));
-    let [[left, right], [top, bottom]] =
-        [0, 1].map(|axis| [corners[0][axis].min(corners[1][axis]), corners[0][axis].max(corners[1][axis])]);
-    let edge = EDGE * (right - left).max(bottom - top);
-    let (width, height) = (right - left + 2.0 * edge, bottom - top + 2.0 * edge);
-    let (wide, high) = (width.max(SHAPE[0] * height), height.max(width / SHAPE[1]));
-    let page = [(left + right - wide) / 2.0, (top + bottom - high) / 2.0, wide, high];
-    let canvas = match &dimension {
-        Some(dimension) => dimension.draw(canvas, page, text),
-        None => canvas,
-    };
+    let mut bounds = named(&lengths, view.bounds);
+    if let Some(dimension) = &dimension {
+        dimension.grow(&mut bounds);
+    }
+    let page = page(&canvas, bounds);
+    if let Some(dimension) = &dimension {
+        canvas = dimension.draw(canvas, page, text);
+    }
     Ok(Shape::new("svg")
         .with(&[
             ("xmlns", "http://www.w3.org/2000/svg"),
@@ -126,9 +72,75 @@ pub fn draw_measure(setup: &Setup, path: &str, text: &str) -> Result<String, Vec
         .written())
 }
 
+/// Lengths by their places; a minus before a place is one before the length.
+fn named<const N: usize>(lengths: &[f64], places: [i8; N]) -> [f64; N] {
+    let mut values = [0.0; N];
+    for (value, place) in values.iter_mut().zip(places) {
+        let length = lengths.get(usize::from(place.unsigned_abs())).copied().unwrap_or_default();
+        *value = if place < 0 { -length } else { length };
+    }
+    values
+}
+
+fn entry(lengths: &[f64], path: &str) -> Option<(&'static View, Dimension)> {
+    let entry = ENTRIES.iter().find(|entry| entry.0 == path)?;
+    Some((entry.1, Dimension::new(entry.2, named(lengths, entry.3))))
+}
+
+/// x, y, width and height of the page about a rectangle of the view.
+fn page(canvas: &Canvas, [left, right, low, high]: [f64; 4]) -> [f64; 4] {
+    // Both coordinates may change their sign on the way to the page.
+    let (one, other) = (canvas.at([left, low]), canvas.at([right, high]));
+    let (mut width, mut height) = ((one[0] - other[0]).abs(), (one[1] - other[1]).abs());
+    let edge = 2.0 * EDGE * width.max(height);
+    (width, height) = (width + edge, height + edge);
+    (width, height) = (width.max(SHAPE[0] * height), height.max(width / SHAPE[1]));
+    [(one[0] + other[0] - width) / 2.0, (one[1] + other[1] - height) / 2.0, width, height]
+}
+
+fn items(setup: &Setup, mut canvas: Canvas, items: &[Item], lengths: &[f64]) -> Canvas {
+    for &Item(kind, class, places) in items {
+        let [a, b, c, d] = named(lengths, places);
+        canvas = match kind {
+            // A post needs no tab.
+            Kind::Rectangle if class == "tab" && setup.caliper.mount == Mount::Post => canvas,
+            Kind::Rectangle => canvas.rectangle(class, "", [a, b], [c, d]),
+            Kind::Disc => canvas.hull(class, "", &[Disc::new(a, b, c)]),
+            Kind::Ring => canvas.ring(class, "", [0.0; 2], [a, b]),
+            Kind::Line => canvas.line(class, "", [a, b], [c, d]),
+            Kind::Face => outboard(setup, canvas, &|class, _| class.to_owned()),
+            Kind::Bodies => bodies(setup, canvas),
+            Kind::Plate => plate(setup, canvas),
+        };
+    }
+    canvas
+}
+
+/// The caliper's bodies along the rotor's edge: out across, rad along.
+fn bodies(setup: &Setup, mut canvas: Canvas) -> Canvas {
+    for body in &setup.caliper.bodies {
+        let (mut low, mut high) = (f64::MAX, f64::MIN);
+        for corner in &body.outline {
+            (low, high) = (low.min(corner[1]), high.max(corner[1]));
+        }
+        canvas = canvas.rectangle("caliper", "", [-body.inboard, body.outboard], [low, high]);
+    }
+    canvas
+}
+
+fn plate(setup: &Setup, mut canvas: Canvas) -> Canvas {
+    let parts = Parts::of(setup);
+    for part in [&parts.neck, &parts.eye] {
+        if let Solid::Slab(slab) = &part.solid {
+            canvas = canvas.hull("plate", "", &slab.discs);
+        }
+    }
+    canvas.hull("hole", "", &axle_slot(setup))
+}
+
 #[cfg(test)]
 mod tests {
-    use super::dimension::Dimension;
+    use super::table::Run;
     use super::*;
     use crate::setup::CaliperMeasured;
 
@@ -146,9 +158,9 @@ mod tests {
     }
 
     fn drawn_length(setup: &Setup, path: &str) -> f64 {
-        match table::entry(setup, path).and_then(|(_, dimension)| dimension) {
-            Some(Dimension::Length { ends: [[x1, y1], [x2, y2]], .. }) => (x2 - x1).hypot(y2 - y1),
-            Some(Dimension::Angle { from, to, .. }) => to - from,
+        match entry(&lengths(setup), path) {
+            Some((_, Dimension { run: Run::Angle, angle: [_, from, to], .. })) => to - from,
+            Some((_, Dimension { ends: [[x1, y1], [x2, y2]], .. })) => (x2 - x1).hypot(y2 - y1),
             None => f64::NAN,
         }
     }

@@ -1,173 +1,217 @@
-//! For each measurement: from where it is seen, and what is measured.
+//! What a picture shows: the items of each view, and for each measurement its view and its dimension.
 
-use super::View;
-use super::dimension::{Dimension, across, along, straight};
-use super::hub::{axle_end, height};
-use super::leg::{lean_clock, short_top, top};
-use crate::fit::{dropout_plane, neck_top, radial, rotor_plane, tangential};
-use crate::setup::{CaliperMeasured, Setup, lug_share, pad_corners};
+use super::lengths::*;
 
-/// Room between a part and a dimension beside it, mm.
-const ROOM: f64 = 8.0;
-
-/// The picture for a number of a setup; without a dimension for `caliper`.
-pub(super) fn entry(setup: &Setup, path: &str) -> Option<(View, Option<Dimension>)> {
-    if path == "caliper" {
-        return Some((View::Face, None));
-    }
-    let (view, dimension) = match path.split_once('.')? {
-        ("wheel", key) => wheel(setup, key),
-        ("fork", key) => fork(setup, key),
-        ("dropout", key) => dropout(setup, key),
-        ("caliper", key) => caliper(setup, key),
-        ("measured", key) => measured(setup, key),
-        _ => None,
-    }?;
-    Some((view, Some(dimension)))
+/// What an item of a view is; the places of its lengths follow.
+#[derive(Clone, Copy)]
+pub(super) enum Kind {
+    /// Least and greatest of the first coordinate, then of the second.
+    Rectangle,
+    /// Centre and radius.
+    Disc,
+    /// Inner and outer radius about the origin.
+    Ring,
+    /// From point to point.
+    Line,
+    /// The caliper's bodies, holes and line on its outboard face.
+    Face,
+    /// The caliper's bodies along the rotor's edge.
+    Bodies,
+    /// The dropout with its slot.
+    Plate,
 }
 
-type Entry = Option<(View, Dimension)>;
+/// One item: what it is, its class in the drawing, and its lengths.
+pub(super) struct Item(pub(super) Kind, pub(super) &'static str, pub(super) [i8; 4]);
 
-fn wheel(setup: &Setup, key: &str) -> Entry {
-    let wheel = &setup.wheel;
-    let (plane, rotor, end, high) = (dropout_plane(setup), rotor_plane(setup), axle_end(setup), height(setup) + 4.0);
-    let (eye, flange, nut, axle) =
-        (setup.dropout.eye_radius, wheel.flange_diameter / 2.0, wheel.nut_diameter / 2.0, wheel.axle_diameter / 2.0);
-    let (flange_out, radius) = (plane - wheel.flange_inset, wheel.rotor_diameter / 2.0);
-    let outer = plane + setup.dropout.thickness;
-    Some(match key {
-        "hub_width" => (View::Hub, across([-plane, eye], [plane, eye], high)),
-        "rotor_inset" => (View::HubEnd, across([rotor, high], [plane, eye], high)),
-        "flange_inset" => (View::HubEnd, across([flange_out, flange], [plane, eye], high)),
-        "rotor_thickness" => {
-            let half = wheel.rotor_thickness / 2.0;
-            (View::HubEnd, across([rotor - half, high], [rotor + half, high], high))
-        }
-        "flange_diameter" => {
-            let at = flange_out - 1.5;
-            (View::HubEnd, along([at, -flange], [at, flange], flange_out - 12.0))
-        }
-        "axle_diameter" => (View::HubEnd, along([end, -axle], [end, axle], end + ROOM + 4.0)),
-        "nut_diameter" => (View::HubEnd, along([end, -nut], [end, nut], end + ROOM + 4.0)),
-        "nut_height" => (View::HubEnd, across([outer, nut], [end, nut], high)),
-        "rotor_diameter" => (View::Rotor, straight([-radius, 0.0], [radius, 0.0])),
-        "track_width" => (View::Rotor, straight([0.0, radius - wheel.track_width], [0.0, radius])),
-        "rim_diameter" => (View::Wheel, straight([-wheel.rim_diameter / 2.0, 0.0], [wheel.rim_diameter / 2.0, 0.0])),
-        "tyre_radius" => (View::Wheel, straight([0.0, 0.0], [0.0, -wheel.tyre_radius])),
-        _ => return None,
-    })
+/// From where a part is seen.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Seen {
+    /// So that the first coordinate runs to the right.
+    Plainly,
+    /// From the braked side of the bicycle.
+    FromTheSide,
+    /// From its left side, turned by the leg's lean.
+    Leaning,
 }
 
-fn fork(setup: &Setup, key: &str) -> Entry {
-    let fork = &setup.fork;
-    let (radius, beside) = (fork.tube_diameter / 2.0, fork.axle_offset + fork.tube_diameter / 2.0 + ROOM);
-    Some(match key {
-        "tube_diameter" => (View::Tube, along([0.0, -radius], [0.0, radius], 1.3 * radius)),
-        "tube_wall" => (View::Tube, straight([radius - fork.tube_wall, 0.0], [radius, 0.0])),
-        "tube_gap" => {
-            let (half, at) = (fork.tube_gap / 2.0, top(setup) - ROOM);
-            (View::Front, straight([-half, at], [half, at]))
-        }
-        "leg_angle" => (View::Lean, Dimension::Angle { radius: 0.55 * top(setup), from: lean_clock(setup), to: 90.0 }),
-        "axle_offset" => {
-            let at = short_top(setup) - ROOM;
-            (View::Leg, across([0.0, 0.0], [fork.axle_offset, at], at))
-        }
-        "tube_end" => {
-            let beside = beside.max(setup.dropout.eye_radius + ROOM);
-            (View::Leg, along([0.0, 0.0], [fork.axle_offset, fork.tube_end], beside))
-        }
-        _ => return None,
-    })
+/// A view: the rectangle it needs, least and greatest of both coordinates, from where it is seen, and what is in it, from
+/// back to front.
+pub(super) struct View {
+    pub(super) bounds: [i8; 4],
+    pub(super) seen: Seen,
+    pub(super) items: &'static [Item],
 }
 
-fn dropout(setup: &Setup, key: &str) -> Entry {
-    let (dropout, plane) = (&setup.dropout, dropout_plane(setup));
-    let eye = dropout.eye_radius;
-    let (neck, slot) = (neck_top(setup), radial(dropout.slot_direction));
-    Some(match key {
-        "thickness" => (View::FrontEnd, across([plane, -eye], [plane + dropout.thickness, -eye], -eye - ROOM)),
-        "eye_radius" => {
-            // Square to the slot, where the round is whole.
-            let side = tangential(dropout.slot_direction) * eye;
-            (View::Eye, straight([0.0, 0.0], [side.x, side.y]))
-        }
-        "neck_width" => {
-            let length = neck.back.hypot(neck.up).max(1e-9);
-            let (side, share) = ([neck.up / length, -neck.back / length], 0.6);
-            let end = |sign: f64| {
-                [share * neck.back + sign * neck.radius * side[0], share * neck.up + sign * neck.radius * side[1]]
-            };
-            (View::Dropout, straight(end(-1.0), end(1.0)))
-        }
-        "weld_length" => {
-            let at = setup.fork.axle_offset + setup.fork.tube_diameter / 2.0;
-            let upper = neck.up + neck.radius;
-            (View::Dropout, along([at, setup.fork.tube_end], [neck.back, upper], at + ROOM))
-        }
-        "slot_width" => {
-            let (place, side) = (slot * (0.75 * eye), tangential(dropout.slot_direction) * (dropout.slot_width / 2.0));
-            let end = |sign: f64| [place.x + sign * side.x, place.y + sign * side.y];
-            (View::Eye, straight(end(-1.0), end(1.0)))
-        }
-        "slot_direction" => (View::Eye, Dimension::Angle { radius: 1.25 * eye, from: 0.0, to: dropout.slot_direction }),
-        _ => return None,
-    })
-}
+use Kind::{Bodies, Disc, Face, Line, Plate, Rectangle, Ring};
 
-/// Least rad of all pieces.
-fn lowest(setup: &Setup) -> f64 {
-    setup.caliper.bodies.iter().flat_map(|body| &body.outline).fold(0.0, |low, corner| low.min(corner[1]))
-}
+const NONE: [i8; 4] = [0; 4];
 
-fn caliper(setup: &Setup, key: &str) -> Entry {
-    let (caliper, pad) = (&setup.caliper, &setup.caliper.pad);
-    let (half, outer, low) = (pad.length / 2.0, pad.height / 2.0, lowest(setup) - ROOM);
-    let upper = caliper.holes[0][1].max(caliper.holes[1][1]) + setup.tab.edge + ROOM;
-    let inner = caliper.bodies.iter().fold(0.0, |low: f64, body| low.min(-body.inboard)) - ROOM;
-    Some(match key {
-        "pad.length" => (View::Face, across([-half, -outer], [half, -outer], low)),
-        "pad.height" => (View::Face, along([half, -outer], [half, outer], half + ROOM)),
-        "pad.edge_inset" => (View::Edge, along([0.0, outer], [0.0, outer + pad.edge_inset], inner)),
-        "throat" => (View::Edge, along([0.0, outer], [0.0, outer + caliper.throat], inner)),
-        "mount_depth" => (View::Edge, across([0.0, outer], [caliper.mount_depth, upper - ROOM], upper)),
-        "lateral_adjust" => {
-            let reach = caliper.lateral_adjust;
-            (View::Edge, across([0.0, low], [reach, low], low))
-        }
-        _ => return None,
-    })
-}
+/// At the caliper's outboard face, the axle below.
+const FACE: View = View {
+    bounds: [CW_LOW, CW_HIGH, RAD_LOW, RAD_HIGH],
+    seen: Seen::Plainly,
+    items: &[
+        Item(Disc, "rotor", [ZERO, ROTOR_CENTRE, RADIUS, ZERO]),
+        Item(Face, "", NONE),
+        Item(Rectangle, "pad", [-PAD, PAD, -PAD_OUT, PAD_OUT]),
+        Item(Line, "axis", [-CROSS, ZERO, CROSS, ZERO]),
+        Item(Line, "axis", [ZERO, -CROSS, ZERO, CROSS]),
+    ],
+};
+/// Along the rotor's edge, outboard to the right.
+const EDGE: View = View {
+    bounds: [OUT_LOW, OUT_HIGH, RAD_LOW, RAD_HIGH],
+    seen: Seen::Plainly,
+    items: &[
+        Item(Bodies, "", NONE),
+        Item(Rectangle, "hole", [-BACKING, BACKING, FACE_LINE, THROAT]),
+        Item(Rectangle, "pad", [-BACKING, -THICK, -PAD_OUT, PAD_OUT]),
+        Item(Rectangle, "pad", [THICK, BACKING, -PAD_OUT, PAD_OUT]),
+        Item(Rectangle, "band", [-THICK, THICK, FACE_LINE, INSET]),
+        Item(Rectangle, "tab", [TAB_IN, TAB_OUT, TAB_LOW, TAB_HIGH]),
+        Item(Line, "axis", [ZERO, FACE_LINE, ZERO, UPPER_LINE]),
+    ],
+};
+const HUB_ITEMS: &[Item] = &[
+    Item(Rectangle, "hub", [-PLANE, PLANE, -BARREL, BARREL]),
+    Item(Rectangle, "hub", [-FLANGE_OUT, ROTOR, -SHELL, SHELL]),
+    Item(Rectangle, "hub", [FLANGE_IN, FLANGE_OUT, -FLANGE, FLANGE]),
+    Item(Rectangle, "hub", [-FLANGE_OUT, -FLANGE_IN, -FLANGE, FLANGE]),
+    Item(Rectangle, "plate", [PLANE, PLATE_OUT, -EYE, EYE]),
+    Item(Rectangle, "plate", [-PLATE_OUT, -PLANE, -EYE, EYE]),
+    Item(Rectangle, "nut", [PLATE_OUT, AXLE_END, -NUT, NUT]),
+    Item(Rectangle, "nut", [-AXLE_END, -PLATE_OUT, -NUT, NUT]),
+    Item(Rectangle, "hub", [PLANE, AXLE_TIP, -AXLE, AXLE]),
+    Item(Rectangle, "hub", [-AXLE_TIP, -PLANE, -AXLE, AXLE]),
+    Item(Rectangle, "band", [ROTOR_IN, ROTOR_OUT, -RADIUS, RADIUS]),
+    Item(Line, "axis", [-AXLE_BESIDE, ZERO, AXLE_BESIDE, ZERO]),
+    Item(Line, "axis", [ZERO, -BEYOND, ZERO, BEYOND]),
+];
+/// The hub cut along the axle, outboard to the right; the rotor runs off the picture.
+const HUB: View = View { bounds: [-AXLE_TIP, AXLE_TIP, -HIGH, HIGH], seen: Seen::Plainly, items: HUB_ITEMS };
+/// Its braked end alone.
+const HUB_END: View = View { bounds: [FLANGE_BESIDE, AXLE_TIP, -HIGH, HIGH], seen: Seen::Plainly, items: HUB_ITEMS };
+/// At the rotor.
+const ROTOR_SIDE: View = View {
+    bounds: [-RADIUS, RADIUS, -RADIUS, RADIUS],
+    seen: Seen::FromTheSide,
+    items: &[
+        Item(Disc, "rotor", [ZERO, ZERO, RADIUS, ZERO]),
+        Item(Ring, "band", [TRACK, RADIUS, ZERO, ZERO]),
+        Item(Disc, "hub", [ZERO, ZERO, FLANGE, ZERO]),
+        Item(Disc, "hole", [ZERO, ZERO, AXLE, ZERO]),
+    ],
+};
+/// At the whole wheel, standing on the ground.
+const WHEEL_SIDE: View = View {
+    bounds: [-WHEEL, WHEEL, -WHEEL, WHEEL],
+    seen: Seen::FromTheSide,
+    items: &[
+        Item(Ring, "tube", [RIM, TYRE, ZERO, ZERO]),
+        Item(Disc, "rotor", [ZERO, ZERO, RADIUS, ZERO]),
+        Item(Disc, "hub", [ZERO, ZERO, FLANGE, ZERO]),
+        Item(Disc, "hole", [ZERO, ZERO, AXLE, ZERO]),
+        Item(Line, "axis", [-WHEEL, -TYRE, WHEEL, -TYRE]),
+    ],
+};
+const TUBE_ITEM: Item = Item(Rectangle, "tube", [TUBE_AHEAD, TUBE_BACK, TUBE_END, TUBE_FAR]);
+const TUBE_AXIS: Item = Item(Line, "axis", [OFFSET, TUBE_END, OFFSET, TUBE_FAR]);
+const PLATE_ITEM: Item = Item(Plate, "", NONE);
+const LEG_ITEMS: &[Item] = &[PLATE_ITEM, TUBE_ITEM, TUBE_AXIS];
+const DROPOUT_ITEMS: &[Item] = &[TUBE_ITEM, TUBE_AXIS, PLATE_ITEM];
+/// At the lower end of the leg on the braked side.
+const LEG: View = View { bounds: [LEG_AHEAD, LEG_BACK, LEG_LOW, SHORT], seen: Seen::FromTheSide, items: LEG_ITEMS };
+/// At the dropout, the tube behind it.
+const DROPOUT: View =
+    View { bounds: [LEG_AHEAD, LEG_BACK, LEG_LOW, TOP], seen: Seen::FromTheSide, items: DROPOUT_ITEMS };
+/// At its eye alone.
+const EYE_SIDE: View = View { bounds: [-EYE, EYE, LEG_LOW, EYE_TOP], seen: Seen::FromTheSide, items: DROPOUT_ITEMS };
+/// At the leg as the bicycle stands, turned by its lean.
+const LEAN_SIDE: View = View { bounds: [ZERO, LEAN_WIDE, LEG_LOW, TOP], seen: Seen::Leaning, items: LEG_ITEMS };
+const FRONT_ITEMS: &[Item] = &[
+    Item(Rectangle, "hub", [-FRONT, FRONT, -AXLE, AXLE]),
+    Item(Rectangle, "tube", [GAP, TUBE_OUT, TUBE_END, TUBE_FAR]),
+    Item(Rectangle, "tube", [-TUBE_OUT, -GAP, TUBE_END, TUBE_FAR]),
+    Item(Rectangle, "plate", [PLANE, PLATE_OUT, -EYE, LAP_TOP]),
+    Item(Rectangle, "plate", [-PLATE_OUT, -PLANE, -EYE, LAP_TOP]),
+    Item(Line, "axis", [ZERO, -EYE, ZERO, TUBE_FAR]),
+];
+/// At both legs from ahead or behind, the braked one to the right.
+const FRONT_SIDE: View = View { bounds: [-FRONT, FRONT, -EYE, TOP], seen: Seen::Plainly, items: FRONT_ITEMS };
+/// The lower end of the braked leg alone.
+const FRONT_END: View = View { bounds: [END_IN, FRONT, -EYE, END_TOP], seen: Seen::Plainly, items: FRONT_ITEMS };
+/// The tube cut across.
+const TUBE_CUT: View = View {
+    bounds: [-TUBE_WIDE, TUBE_WIDE, -TUBE, TUBE],
+    seen: Seen::Plainly,
+    items: &[Item(Disc, "tube", [ZERO, ZERO, TUBE, ZERO]), Item(Disc, "hole", [ZERO, ZERO, BORE, ZERO])],
+};
 
-fn measured(setup: &Setup, key: &str) -> Entry {
-    let (caliper, pad, found) = (&setup.caliper, &setup.caliper.pad, CaliperMeasured::of(setup));
-    let ([left, right], [one, two]) = (pad_corners(setup), caliper.holes);
-    let (half, outer, low) = (pad.length / 2.0, pad.height / 2.0, lowest(setup) - ROOM);
-    let beside = half + found.body_right + ROOM;
-    let halves = found.halves_length / 2.0;
-    let lug = |share: f64| caliper.mount_depth + share * found.lug_thickness;
-    let inner = lug_share(caliper);
-    let upper = one[1].max(two[1]) + setup.tab.edge + ROOM;
-    Some(match key {
-        "hole_spacing" => (View::Face, straight(one, two)),
-        "hole_1_left" => (View::Face, straight(left, one)),
-        "hole_1_right" => (View::Face, straight(right, one)),
-        "hole_2_left" => (View::Face, straight(left, two)),
-        "hole_2_right" => (View::Face, straight(right, two)),
-        "lug_edge" => {
-            let length = (two[0] - one[0]).hypot(two[1] - one[1]).max(1e-9);
-            let way = [0, 1].map(|axis| (one[axis] - two[axis]) / length * found.lug_edge);
-            (View::Face, straight(one, [one[0] + way[0], one[1] + way[1]]))
-        }
-        "body_left" => (View::Face, across([-half - found.body_left, outer], [-half, -outer], low)),
-        "body_right" => (View::Face, across([half, -outer], [half + found.body_right, outer], low)),
-        "body_top" => (View::Face, along([half, outer], [half, outer + found.body_top], beside)),
-        "halves_length" => (View::Face, across([-halves, -outer], [halves, -outer], low)),
-        "halves_top" => (View::Face, along([half, outer], [halves, outer + found.halves_top], beside)),
-        "halves_drop" => (View::Face, along([half, -outer], [halves, -outer - found.halves_drop], beside)),
-        "inboard" => (View::Edge, across([-found.inboard, -outer], [0.0, low], low)),
-        "outboard" => (View::Edge, across([0.0, low], [found.outboard, -outer], low)),
-        "lug_thickness" => (View::Edge, across([lug(-inner), one[1]], [lug(1.0 - inner), one[1]], upper)),
-        _ => return None,
-    })
+/// Which way a dimension runs.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Run {
+    /// From point to point.
+    Straight,
+    /// Along the first coordinate between two points, drawn at a place of the second.
+    Across,
+    /// Along the second coordinate between two points, drawn at a place of the first.
+    Along,
+    /// An angle about the origin: radius, and the two clock angles.
+    Angle,
 }
+use Run::{Across, Along, Angle, Straight};
+
+/// A measurement: its path, its view, and its dimension: which way, two points, and the place it is drawn at.
+pub(super) struct Entry(pub(super) &'static str, pub(super) &'static View, pub(super) Run, pub(super) [i8; 5]);
+
+/// The caliper's face without a dimension.
+pub(super) const BARE: (&str, &View) = ("caliper", &FACE);
+
+pub(super) const ENTRIES: [Entry; 45] = [
+    Entry("wheel.hub_width", &HUB, Across, [-PLANE, EYE, PLANE, EYE, HUB_LINE]),
+    Entry("wheel.rotor_inset", &HUB_END, Across, [ROTOR, HUB_LINE, PLANE, EYE, HUB_LINE]),
+    Entry("wheel.flange_inset", &HUB_END, Across, [FLANGE_OUT, FLANGE, PLANE, EYE, HUB_LINE]),
+    Entry("wheel.rotor_thickness", &HUB_END, Across, [ROTOR_IN, HUB_LINE, ROTOR_OUT, HUB_LINE, HUB_LINE]),
+    Entry("wheel.flange_diameter", &HUB_END, Along, [FLANGE_IN, -FLANGE, FLANGE_IN, FLANGE, FLANGE_BESIDE]),
+    Entry("wheel.axle_diameter", &HUB_END, Along, [AXLE_END, -AXLE, AXLE_END, AXLE, AXLE_BESIDE]),
+    Entry("wheel.nut_diameter", &HUB_END, Along, [AXLE_END, -NUT, AXLE_END, NUT, AXLE_BESIDE]),
+    Entry("wheel.nut_height", &HUB_END, Across, [PLATE_OUT, NUT, AXLE_END, NUT, HUB_LINE]),
+    Entry("wheel.rotor_diameter", &ROTOR_SIDE, Straight, [-RADIUS, ZERO, RADIUS, ZERO, ZERO]),
+    Entry("wheel.track_width", &ROTOR_SIDE, Straight, [ZERO, TRACK, ZERO, RADIUS, ZERO]),
+    Entry("wheel.rim_diameter", &WHEEL_SIDE, Straight, [-RIM, ZERO, RIM, ZERO, ZERO]),
+    Entry("wheel.tyre_radius", &WHEEL_SIDE, Straight, [ZERO, ZERO, ZERO, -TYRE, ZERO]),
+    Entry("fork.tube_diameter", &TUBE_CUT, Along, [ZERO, -TUBE, ZERO, TUBE, TUBE_BESIDE]),
+    Entry("fork.tube_wall", &TUBE_CUT, Straight, [BORE, ZERO, TUBE, ZERO, ZERO]),
+    Entry("fork.tube_gap", &FRONT_SIDE, Straight, [-GAP, TOP_LINE, GAP, TOP_LINE, ZERO]),
+    Entry("fork.leg_angle", &LEAN_SIDE, Angle, [LEAN_ARC, LEAN, LEVEL, ZERO, ZERO]),
+    Entry("fork.axle_offset", &LEG, Across, [ZERO, ZERO, OFFSET, SHORT_LINE, SHORT_LINE]),
+    Entry("fork.tube_end", &LEG, Along, [ZERO, ZERO, OFFSET, TUBE_END, LEG_LINE]),
+    Entry("dropout.thickness", &FRONT_END, Across, [PLANE, -EYE, PLATE_OUT, -EYE, EYE_LINE]),
+    Entry("dropout.eye_radius", &EYE_SIDE, Straight, [ZERO, ZERO, ROUND_X, ROUND_Y, ZERO]),
+    Entry("dropout.neck_width", &DROPOUT, Straight, [NECK_X1, NECK_Y1, NECK_X2, NECK_Y2, ZERO]),
+    Entry("dropout.weld_length", &DROPOUT, Along, [TUBE_BACK, TUBE_END, OFFSET, LAP_TOP, LAP_LINE]),
+    Entry("dropout.slot_direction", &EYE_SIDE, Angle, [SLOT_ARC, ZERO, SLOT_ANGLE, ZERO, ZERO]),
+    Entry("dropout.slot_width", &EYE_SIDE, Straight, [SLOT_X1, SLOT_Y1, SLOT_X2, SLOT_Y2, ZERO]),
+    Entry("caliper.pad.length", &FACE, Across, [-PAD, -PAD_OUT, PAD, -PAD_OUT, FACE_LINE]),
+    Entry("caliper.pad.height", &FACE, Along, [PAD, -PAD_OUT, PAD, PAD_OUT, PAD_LINE]),
+    Entry("caliper.pad.edge_inset", &EDGE, Along, [ZERO, PAD_OUT, ZERO, INSET, INNER_LINE]),
+    Entry("caliper.throat", &EDGE, Along, [ZERO, PAD_OUT, ZERO, THROAT, INNER_LINE]),
+    Entry("caliper.mount_depth", &EDGE, Across, [ZERO, PAD_OUT, MOUNT, TAB_HIGH, UPPER_LINE]),
+    Entry("caliper.lateral_adjust", &EDGE, Across, [ZERO, FACE_LINE, ADJUST, FACE_LINE, FACE_LINE]),
+    Entry("measured.hole_spacing", &FACE, Straight, [ONE_X, ONE_Y, TWO_X, TWO_Y, ZERO]),
+    Entry("measured.hole_1_left", &FACE, Straight, [-PAD, -PAD_OUT, ONE_X, ONE_Y, ZERO]),
+    Entry("measured.hole_1_right", &FACE, Straight, [PAD, -PAD_OUT, ONE_X, ONE_Y, ZERO]),
+    Entry("measured.hole_2_left", &FACE, Straight, [-PAD, -PAD_OUT, TWO_X, TWO_Y, ZERO]),
+    Entry("measured.hole_2_right", &FACE, Straight, [PAD, -PAD_OUT, TWO_X, TWO_Y, ZERO]),
+    Entry("measured.lug_edge", &FACE, Straight, [ONE_X, ONE_Y, LUG_X, LUG_Y, ZERO]),
+    Entry("measured.lug_thickness", &EDGE, Across, [LUG_IN, ONE_Y, LUG_OUT, ONE_Y, UPPER_LINE]),
+    Entry("measured.body_left", &FACE, Across, [BODY_LEFT, PAD_OUT, -PAD, -PAD_OUT, FACE_LINE]),
+    Entry("measured.body_right", &FACE, Across, [PAD, -PAD_OUT, BODY_RIGHT, PAD_OUT, FACE_LINE]),
+    Entry("measured.body_top", &FACE, Along, [PAD, PAD_OUT, PAD, BODY_TOP, BODY_LINE]),
+    Entry("measured.halves_length", &FACE, Across, [-HALVES, -PAD_OUT, HALVES, -PAD_OUT, FACE_LINE]),
+    Entry("measured.halves_top", &FACE, Along, [PAD, PAD_OUT, HALVES, HALVES_TOP, BODY_LINE]),
+    Entry("measured.halves_drop", &FACE, Along, [PAD, -PAD_OUT, HALVES, HALVES_LOW, BODY_LINE]),
+    Entry("measured.inboard", &EDGE, Across, [-INBOARD, -PAD_OUT, ZERO, FACE_LINE, FACE_LINE]),
+    Entry("measured.outboard", &EDGE, Across, [ZERO, FACE_LINE, OUTBOARD, -PAD_OUT, FACE_LINE]),
+];
