@@ -77,8 +77,8 @@ function adopt(kept, defaults, fields) {
   return { setup, complete };
 }
 
-/** @param {any} value @param {Field} field */
-function hasForm(value, field) {
+/** Whether a value, from wherever it comes, has the form of a field's. @param {any} value @param {Field} field */
+export function hasForm(value, field) {
   if (value == null && field.default == null) return true;
   switch (field.kind) {
     case "number": return isNumberOrText(value);
