@@ -3,7 +3,7 @@
 //! All maths, no browser, no input or output. A [`Setup`] goes in, a [`Report`] or a drawing comes out.
 //!
 //! # Units and frames
-//! Lengths in mm, angles in degrees, masses in kg.
+//! Lengths in mm, angles in degrees, masses in kg. Words alone can be in inches: [`speak_in`].
 //!
 //! The **leg frame** has its origin at the axle's centre on the wheel's mid-plane: `up` runs along the fork leg towards
 //! the crown, `back` is square to it in the wheel plane and points rearward, `out` points sideways from the mid-plane
@@ -36,3 +36,4 @@ mod words;
 
 pub use fit::{Outcome, PairReport, Report, Verdict, report};
 pub use setup::*;
+pub use words::{Lengths, speak_in};

@@ -2,6 +2,36 @@
 //!
 //! Digits are made here from whole numbers: the standard library's own way with fractions would cost the page 20 kB.
 
+use std::cell::Cell;
+
+use crate::plain::plain;
+
+/// How sentences, drawings and errors write lengths.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lengths {
+    /// Tenths of a millimetre: `31.8 mm`.
+    Millimetres,
+    /// Inches: in 64ths, `1 1/4"`; below half an inch, where 64ths are coarse, in thousandths, `0.083"`.
+    Inches,
+}
+plain!(Lengths: Millimetres = "mm", Inches = "in");
+
+thread_local! {
+    static SPOKEN: Cell<Lengths> = const { Cell::new(Lengths::Millimetres) };
+}
+
+/// Sets how lengths are written in all words that this thread makes from now on; millimetres to begin with.
+///
+/// A way of speaking, like a locale: it changes no number of any report, and setups are in millimetres whatever it is.
+pub fn speak_in(lengths: Lengths) {
+    SPOKEN.set(lengths);
+}
+
+const MM_PER_INCH: f64 = 25.4;
+/// From here on a builder reads inches off a rule and not off a caliper gauge, in. Common practice, no source.
+const RULE_FROM: f64 = 0.5;
+const FRACTIONS: u64 = 64;
+
 /// Bits of a double's fraction, and the exponent that makes a fraction of that many bits a whole number.
 const FRACTION_BITS: u32 = 52;
 const WHOLE_EXPONENT: i32 = 1023 + FRACTION_BITS as i32;
@@ -17,9 +47,50 @@ pub(crate) fn coordinate(value: f64) -> String {
     if value < 0.0 && text != "0" { format!("-{text}") } else { text }
 }
 
-/// A length to a tenth of a millimetre, with its unit: `5.0 mm`.
-pub(crate) fn mm(value: f64) -> String {
-    tenths(value) + " mm"
+/// A length in mm as a builder reads it, with its unit: `5.0 mm`, `0.197"`, `1 1/4"`.
+pub(crate) fn length(value: f64) -> String {
+    match SPOKEN.get() {
+        Lengths::Millimetres => tenths(value) + " mm",
+        Lengths::Inches => inches(value / MM_PER_INCH) + "\"",
+    }
+}
+
+/// A length in mm as it was given, with its unit: `31.75 mm`, `1.25 in`.
+pub(crate) fn given_length(value: f64) -> String {
+    length_digits(value) + " " + length_symbol()
+}
+
+/// The digits of [`given_length`].
+pub(crate) fn length_digits(value: f64) -> String {
+    match SPOKEN.get() {
+        Lengths::Millimetres => number(value),
+        Lengths::Inches => number(value / MM_PER_INCH),
+    }
+}
+
+/// The sign of the unit lengths are written in.
+pub(crate) fn length_symbol() -> &'static str {
+    match SPOKEN.get() {
+        Lengths::Millimetres => "mm",
+        Lengths::Inches => "in",
+    }
+}
+
+fn inches(value: f64) -> String {
+    // Infinities stop at the largest whole number.
+    let parts = (value.abs() * FRACTIONS as f64).round_ties_even() as u64;
+    if parts < (RULE_FROM * FRACTIONS as f64) as u64 || !value.is_finite() {
+        return signed(value, fixed(value, 3));
+    }
+    let (whole, rest) = (parts / FRACTIONS, parts % FRACTIONS);
+    // The largest power of two in both: 64 itself where there is no rest.
+    let shared = 1 << rest.trailing_zeros().min(FRACTIONS.trailing_zeros());
+    let digits = match (whole, rest) {
+        (_, 0) => whole.to_string(),
+        (0, _) => format!("{}/{}", rest / shared, FRACTIONS / shared),
+        _ => format!("{whole} {}/{}", rest / shared, FRACTIONS / shared),
+    };
+    signed(value, digits)
 }
 
 /// A value to one decimal, without a minus sign on zero.
@@ -145,6 +216,56 @@ mod tests {
         assert_eq!(coordinate(-0.0001), "0");
         assert_eq!(tenths(-0.04), "0.0");
         assert_eq!(degrees(-0.4), "0°");
+    }
+
+    /// What `work` writes while lengths are in inches.
+    fn in_inches(work: impl FnOnce() -> String) -> String {
+        speak_in(Lengths::Inches);
+        let words = work();
+        speak_in(Lengths::Millimetres);
+        words
+    }
+
+    #[test]
+    fn lengths_are_in_the_unit_asked_for() {
+        assert_eq!(length(31.75), "31.8 mm");
+        assert_eq!(given_length(31.75), "31.75 mm");
+        assert_eq!(in_inches(|| length(31.75)), "1 1/4\"");
+        assert_eq!(in_inches(|| length(-25.4)), "−1\"");
+        assert_eq!(in_inches(|| length(2.1)), "0.083\"");
+        assert_eq!(in_inches(|| length(-0.001)), "0.000\"");
+        assert_eq!(in_inches(|| length(12.7)), "1/2\"");
+        assert_eq!(in_inches(|| given_length(250.0)), "9.843 in");
+        assert_eq!(in_inches(|| length(f64::NAN)), "NaN\"");
+        assert_eq!(in_inches(|| length(f64::INFINITY)), "inf\"");
+    }
+
+    /// The value of `7 63/64` in 64ths, none if it is not in lowest terms.
+    fn in_64ths(fraction: &str) -> Option<i128> {
+        let (whole, rest) = match fraction.split_once(' ') {
+            Some(parts) => parts,
+            None if fraction.contains('/') => ("0", fraction),
+            None => (fraction, "0/1"),
+        };
+        let (top, bottom) = rest.split_once('/')?;
+        let (top, bottom) = (top.parse::<i128>().ok()?, bottom.parse::<i128>().ok()?);
+        let is_lowest = bottom == 1 || (top % 2 == 1 && bottom.count_ones() == 1);
+        is_lowest.then_some((whole.parse::<i128>().ok()? * bottom + top) * 64 / bottom)
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(4096))]
+
+        /// Exact rationals: an inch is 25.4 mm by definition (international yard and pound agreement, 1959), so a 64th is
+        /// 127/320 mm.
+        #[test]
+        fn fractions_are_the_nearest_64th(microns in 12_700..5_000_000_i64) {
+            let text = in_inches(|| length(microns as f64 / 1000.0));
+            let parts = in_64ths(text.trim_end_matches('"')).unwrap_or(i128::MAX / 1_000_000);
+            // |microns / 1000 - parts · 127 / 320| is at most half of 127 / 320.
+            let off = (i128::from(microns) * 320 - parts * 127 * 1000).abs();
+            prop_assert!(2 * off <= 127 * 1000, "{} µm is {}", microns, text);
+        }
     }
 
     #[test]

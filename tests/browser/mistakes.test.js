@@ -4,7 +4,7 @@ import { after, before, test } from "node:test";
 import { SCREENS, drawing, launch, named, openSite, row, typeInto, untilVerdict } from "./harness.js";
 
 const ROTOR = "wheel.rotor_diameter";
-const MISTAKES = ["abc", "1e999", "", "-5", "99999", "2o3", "NaN", "203 mm", "1,2,3"];
+const MISTAKES = ["abc", "1e999", "", "-5", "99999", "2o3", "NaN", "203 cm", "1,2,3"];
 let browser;
 
 before(async () => { browser = await launch(); });

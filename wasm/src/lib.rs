@@ -10,7 +10,7 @@ pub mod search;
 use serde::Serialize;
 use tabwright_core::drawing::{Scene, View};
 use tabwright_core::plain::{Datum, Plain};
-use tabwright_core::{Given, Problem, Setup, Warning, describe_fields};
+use tabwright_core::{Given, Lengths, Problem, Setup, Warning, describe_fields};
 use wasm_bindgen::prelude::*;
 
 /// The standard library's allocator would be 3 kB more to download.
@@ -72,6 +72,13 @@ pub fn update(setup: SetupObject, views: Vec<String>) -> UpdateResult {
         Ok(to_js(Datum::Record(&["ok", "report", "drawings"], vec![&true, scene.report(), &drawings])))
     })
     .unchecked_into()
+}
+
+/// How words in reports and drawings write lengths from now on: `"in"` for inches, anything else for millimetres.
+/// Numbers stay in millimetres.
+#[wasm_bindgen]
+pub fn speak_in(unit: &str) {
+    tabwright_core::speak_in(if unit == "in" { Lengths::Inches } else { Lengths::Millimetres });
 }
 
 /// The full report on a setup, or what is wrong with it.

@@ -56,6 +56,14 @@ export class Controller {
     this.#schedule();
   }
 
+  /** The same values once more, for parts that only look at what has changed: all is to be said in another way. */
+  renew() {
+    const isGood = this.#setup === this.#goodSetup;
+    this.#setup = structuredClone(this.#setup);
+    this.#goodSetup = isGood ? this.#setup : structuredClone(this.#goodSetup);
+    this.#schedule();
+  }
+
   /** @param {View[]} views */
   show(views) {
     this.#views = views;

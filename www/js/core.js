@@ -8,6 +8,7 @@ export async function loadCore() {
   const wasm = await import("../pkg/tabwright_wasm.js");
   await wasm.default();
   return {
+    speakIn: wasm.speak_in,
     fields: wasm.fields,
     defaultSetup: wasm.default_setup,
     report: guarded(wasm.report),

@@ -18,6 +18,7 @@ import { SearchClient } from "./search/client.js";
 import { createSearches } from "./search/searches.js";
 import { startAgainButton } from "./start-again.js";
 import { createKeeper, startingState } from "./state.js";
+import { startUnitSwitch } from "./unit-switch.js";
 import { startUndo } from "./undo.js";
 import { createVerdict } from "./verdict.js";
 import { warmUp } from "./warm-up.js";
@@ -43,6 +44,7 @@ async function start() {
 
 /** @param {import("./types.js").Core} core */
 function run(core) {
+  startUnitSwitch(core.speakIn, () => controller.renew());
   const { remark, ...state } = startingState(core);
   if (remark) notices.tell(remark);
 

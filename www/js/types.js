@@ -87,6 +87,7 @@
  * @typedef {{ok: true, answer: {ring: Ring, svg: string}}|{ok: false, errors: Problem[]}} RingAnswer
  *
  * @typedef {Object} Core
+ * @property {(unit: "mm"|"in") => void} speakIn  How words from here on write lengths.
  * @property {() => FieldGroup[]} fields
  * @property {() => Setup} defaultSetup
  * @property {(setup: Setup) => ReportAnswer} report

@@ -5,7 +5,7 @@ use super::shape::Shape;
 use crate::fit::Verdict;
 use crate::search::{Arc, Ring, Stretch};
 use crate::setup::{Setup, Side};
-use crate::words::{coordinate, degrees, mm, row};
+use crate::words::{coordinate, degrees, length, row};
 
 /// Width of the band, mm.
 const BAND: f64 = 7.0;
@@ -124,8 +124,8 @@ fn runs(stretches: &[Stretch]) -> Vec<Stretch> {
 fn title(run: &Stretch) -> String {
     let label = run.binding.replace('/', " to ");
     let how = match run.verdict {
-        Verdict::Clears => format!("{label} has at least {} to spare", mm(run.margin)),
-        _ => format!("{label} lacks up to {}", mm(-run.margin)),
+        Verdict::Clears => format!("{label} has at least {} to spare", length(run.margin)),
+        _ => format!("{label} lacks up to {}", length(-run.margin)),
     };
     let to = if run.to > 180.0 { run.to - 360.0 } else { run.to };
     format!("{} to {}: {}; {how}", degrees(run.from), degrees(to), word(run.verdict))

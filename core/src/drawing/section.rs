@@ -4,7 +4,7 @@ use super::canvas::{Canvas, Label};
 use super::{PAGE_EDGE, Scene, gap_label, stepped};
 use crate::fit::{BOOT_LENGTH, Joint, Part};
 use crate::solid::{Disc, Slab, Solid};
-use crate::words::mm;
+use crate::words::length;
 
 /// The page begins this far inboard of the wheel's middle, mm.
 const INBOARD: f64 = 14.0;
@@ -57,7 +57,7 @@ fn wheel(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
     let (flange, rim) = (wheel.flange_diameter / 2.0, wheel.rim_diameter / 2.0);
     let flange_out = half_hub - wheel.flange_inset;
     let spokes = [[-rim, 0.0], [-flange, flange_out], [flange, flange_out], [rim, 0.0]];
-    let rotor = format!("Rotor, {} thick", mm(wheel.rotor_thickness));
+    let rotor = format!("Rotor, {} thick", length(wheel.rotor_thickness));
     let mut canvas = canvas.polygon(&scene.class("spokes", "spokes"), "Spokes", &spokes).rectangle(
         "hub",
         "Hub, out to the dropout's inner face",
@@ -109,7 +109,8 @@ fn envelopes(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
     let (setup, required) = (scene.setup, &scene.setup.required);
     let radius = setup.fork.tube_diameter / 2.0;
     let tube = Disc::new(setup.fork.axle_offset, setup.fork.tube_gap / 2.0 + radius, radius + required.tube);
-    let mut canvas = canvas.hull("envelope", &format!("Room wanted round the tube, {}", mm(required.tube)), &[tube]);
+    let mut canvas =
+        canvas.hull("envelope", &format!("Room wanted round the tube, {}", length(required.tube)), &[tube]);
     let grown = [(&scene.parts.nut, required.nut, "nut"), (&scene.parts.rotor, required.rotor, "rotor")];
     for (part, gap, name) in grown {
         if let Solid::Slab(slab) = &part.solid {
@@ -117,7 +118,7 @@ fn envelopes(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
             let corner = |back: f64, out: f64| Disc::new(back, out, gap);
             let corners = [(left, slab.low), (right, slab.low), (right, slab.high), (left, slab.high)];
             let discs = corners.map(|(back, out)| corner(back, out));
-            canvas = canvas.hull("envelope", &format!("Room wanted round the {name}, {}", mm(gap)), &discs);
+            canvas = canvas.hull("envelope", &format!("Room wanted round the {name}, {}", length(gap)), &discs);
         }
     }
     canvas
@@ -145,8 +146,8 @@ fn headings(scene: &Scene<'_>, canvas: Canvas, high: f64) -> Canvas {
     let recess = &scene.report.recess;
     if recess.kind != Joint::Lap {
         let text = match recess.kind {
-            Joint::Short => format!("{} short of the tube", mm(-recess.value)),
-            _ => format!("recess {}", mm(recess.value)),
+            Joint::Short => format!("{} short of the tube", length(-recess.value)),
+            _ => format!("recess {}", length(recess.value)),
         };
         canvas = canvas.note([edge - 4.0, high - 4.0], &right(&text));
     }
@@ -162,5 +163,5 @@ fn binding(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
     let middle = canvas.at([(from[0] + to[0]) / 2.0, (from[1] + to[1]) / 2.0]);
     let side = if middle[0] < 0.0 { -1.0 } else { 1.0 };
     let place = [side * (scene.half_width - 4.0), middle[1] + 16.0];
-    canvas.dimension(from, to, place, &gap_label(&mm(pair.gap), side))
+    canvas.dimension(from, to, place, &gap_label(&length(pair.gap), side))
 }

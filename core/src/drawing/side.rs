@@ -5,7 +5,7 @@ use super::{PAGE_EDGE, Scene, caliper_corners, gap_label, stepped};
 use crate::fit::{BOOT_LENGTH, Part, TUBE_LENGTH, radial};
 use crate::setup::{BoltSize, Setup};
 use crate::solid::{Disc, Solid, Vector};
-use crate::words::mm;
+use crate::words::length;
 
 /// From the page's upper edge to the base of a number in its corner, mm.
 const CORNER: f64 = 14.0;
@@ -42,7 +42,7 @@ fn extent(scene: &Scene<'_>) -> (f64, f64) {
 fn wheel(scene: &Scene<'_>, canvas: Canvas) -> Canvas {
     let wheel = &scene.setup.wheel;
     let radius = wheel.rotor_diameter / 2.0;
-    let rotor = format!("Rotor, {}", mm(wheel.rotor_diameter));
+    let rotor = format!("Rotor, {}", length(wheel.rotor_diameter));
     canvas
         .hull(&scene.class("rotor", "rotor"), &rotor, &[Disc::new(0.0, 0.0, radius)])
         .ring("band", "Braking band", [0.0, 0.0], [radius - wheel.track_width, radius])
@@ -133,9 +133,9 @@ fn envelopes(scene: &Scene<'_>, canvas: Canvas, above: f64) -> Canvas {
     let (left, right) = (fork.axle_offset - half, fork.axle_offset + half);
     let tube = [corner(left, fork.tube_end), corner(right, fork.tube_end), corner(right, top), corner(left, top)];
     let nut = Disc::new(0.0, 0.0, scene.setup.wheel.nut_diameter / 2.0 + required.nut);
-    canvas.hull("envelope", &format!("Room wanted round the tube, {}", mm(required.tube)), &tube).hull(
+    canvas.hull("envelope", &format!("Room wanted round the tube, {}", length(required.tube)), &tube).hull(
         "envelope",
-        &format!("Room wanted round the nut, {}", mm(required.nut)),
+        &format!("Room wanted round the nut, {}", length(required.nut)),
         &[nut],
     )
 }
@@ -165,7 +165,7 @@ fn binding(scene: &Scene<'_>, canvas: Canvas, above: f64) -> Canvas {
         middle[0].abs() < pads[0].abs() && (middle[0] - pads[0]).abs() > scene.setup.caliper.pad.length / 2.0;
     let side = if (middle[0] < 0.0) == beside_tube { 1.0 } else { -1.0 };
     let place = [side * (scene.half_width - 4.0), if beside_tube { middle[1] } else { CORNER - above }];
-    canvas.dimension(from, to, place, &gap_label(&mm(pair.gap), side))
+    canvas.dimension(from, to, place, &gap_label(&length(pair.gap), side))
 }
 
 fn flat(point: Vector) -> [f64; 2] {

@@ -7,7 +7,7 @@ use super::line::{LineRun, Run};
 use super::removal::WheelRemoval;
 use super::report::Outcome;
 use crate::setup::{Setup, Warning};
-use crate::words::{degrees, mm, percent, tenths};
+use crate::words::{degrees, length, percent};
 
 /// Less pad than this on the band deserves a warning; as much pad as possible is common practice, no source.
 const FULL_ENOUGH_COVER: f64 = 0.95;
@@ -25,19 +25,19 @@ pub(super) fn summary(verdict: Outcome, worst: &Pair, pairs: &[Pair], lateral: &
     match verdict {
         Outcome::Clears => format!(
             "Everything clears. Closest to its limit: {label}, {} for {} wanted.",
-            mm(worst.gap),
-            mm(worst.required)
+            length(worst.gap),
+            length(worst.required)
         ),
         Outcome::Tight => {
             let rest = more(
                 others(Verdict::Tight),
                 if others(Verdict::Tight) == 1 { "pair is tight" } else { "pairs are tight" },
             );
-            format!("Tight: {label} has {} where {} is wanted.{rest}", mm(worst.gap), mm(worst.required))
+            format!("Tight: {label} has {} where {} is wanted.{rest}", length(worst.gap), length(worst.required))
         }
         Outcome::Hits => {
             let rest = more(others(Verdict::Hits), if others(Verdict::Hits) == 1 { "pair hits" } else { "pairs hit" });
-            format!("Hits: {label} overlap by {}.{rest}", mm(-worst.gap))
+            format!("Hits: {label} overlap by {}.{rest}", length(-worst.gap))
         }
         Outcome::CannotBuild if recess.joint == Joint::Beyond => self::recess(recess),
         Outcome::CannotBuild => self::lateral(lateral),
@@ -48,10 +48,10 @@ pub(super) fn summary(verdict: Outcome, worst: &Pair, pairs: &[Pair], lateral: &
 pub(super) fn pad(cover: &PadCover) -> String {
     let mut text = format!("{} of the pad is on the braking band", percent(cover.coverage));
     if cover.overhang >= 0.05 {
-        text += &format!("; its outer corners stand {} past the rotor's edge", mm(cover.overhang));
+        text += &format!("; its outer corners stand {} past the rotor's edge", length(cover.overhang));
     }
     if cover.below_band >= 0.05 {
-        text += &format!("; its lower edge is {} below the band", mm(cover.below_band));
+        text += &format!("; its lower edge is {} below the band", length(cover.below_band));
     }
     text + "."
 }
@@ -65,18 +65,21 @@ pub(super) fn lateral(lateral: &Lateral) -> String {
         ("inboard of", "outboard", lateral.room_outboard)
     };
     if off.abs() < 0.05 {
-        format!("The caliper's slot is in line with the rotor, with {} of adjustment either way.", mm(lateral.adjust))
+        format!(
+            "The caliper's slot is in line with the rotor, with {} of adjustment either way.",
+            length(lateral.adjust)
+        )
     } else if lateral.usable {
         format!(
             "The caliper's slot sits {} {slot_side} the rotor: move the caliper {move_to}, which leaves {} of its adjustment.",
-            mm(off.abs()),
-            mm(left.max(0.0)),
+            length(off.abs()),
+            length(left.max(0.0)),
         )
     } else {
         format!(
             "The caliper cannot be set on the rotor: its slot sits {} {slot_side} it, and it adjusts by {} only.",
-            mm(off.abs()),
-            mm(lateral.adjust),
+            length(off.abs()),
+            length(lateral.adjust),
         )
     }
 }
@@ -92,13 +95,13 @@ pub(super) fn line(line: &LineRun) -> String {
     if line.angle < 1.0 {
         format!("The line {way}, parallel to it.")
     } else {
-        format!("The line {way}, {angle} off it; turning it parallel needs {} of room.", mm(line.room))
+        format!("The line {way}, {angle} off it; turning it parallel needs {} of room.", length(line.room))
     }
 }
 
 /// The plate against the tube.
 pub(super) fn recess(recess: &Recess) -> String {
-    let value = mm(recess.value.abs());
+    let value = length(recess.value.abs());
     match recess.joint {
         Joint::Short => {
             format!("The dropout stops {value} short of the tube: the joint needs packing of that thickness.")
@@ -119,8 +122,8 @@ pub(super) fn removal(removal: &WheelRemoval) -> String {
         WheelRemoval::Free { .. } => "The wheel drops out along the slot with the caliper in place.".to_owned(),
         WheelRemoval::Blocked { gap, travel } => format!(
             "Unbolt the caliper to drop the wheel: {} along the slot, the rotor runs {} into its bridge.",
-            mm(travel),
-            mm(-gap),
+            length(travel),
+            length(-gap),
         ),
         WheelRemoval::Sideways => {
             "Unbolt the caliper to take the wheel out: in a closed hole it moves sideways, and the rotor stands between the pads."
@@ -143,8 +146,8 @@ pub(super) fn add_warnings(setup: &Setup, cover: &PadCover, removal: &WheelRemov
     }
     if setup.tab.offset.abs() > IN_ONE_PLANE {
         let message = format!(
-            "Tab and dropout are {} mm out of one plane. They must be joined so, and the step is a weak spot.",
-            tenths(setup.tab.offset.abs()),
+            "Tab and dropout are {} out of one plane. They must be joined so, and the step is a weak spot.",
+            length(setup.tab.offset.abs()),
         );
         warn("tab.offset", setup.tab.offset, message);
     }

@@ -5,7 +5,7 @@ use crate::fit::{Outcome, hole_centres, judge, pad_radius};
 use crate::plain::plain;
 use crate::setup::{Problem, Setup};
 use crate::solid::NotConverged;
-use crate::words::{mm, number, percent_change};
+use crate::words::{length, number, percent_change};
 
 /// How a second setup differs from a first.
 #[derive(Clone, Debug)]
@@ -53,7 +53,7 @@ fn differences(setups: [&Setup; 2]) -> Result<Comparison, NotConverged> {
     let names = names(setups);
     for (judgement, name) in judged.iter().zip(&names) {
         let (binding, word) = (&judgement.binding, judgement.outcome.word().to_ascii_lowercase());
-        let (label, gap, wanted) = (binding.name.label(), mm(binding.gap), mm(binding.required));
+        let (label, gap, wanted) = (binding.name.label(), length(binding.gap), length(binding.required));
         comparison
             .sentences
             .push(format!("{name}: {word}. Closest to its limit is {label}: {gap} for {wanted} wanted."));
@@ -62,15 +62,15 @@ fn differences(setups: [&Setup; 2]) -> Result<Comparison, NotConverged> {
     comparison.sentences.push(if one.max(other) < 0.05 {
         "The caliper holes stay where they are.".to_owned()
     } else if (one - other).abs() < 0.05 {
-        format!("Both caliper holes move by {}.", mm(one))
+        format!("Both caliper holes move by {}.", length(one))
     } else {
-        format!("The caliper holes move by {} and {}.", mm(one), mm(other))
+        format!("The caliper holes move by {} and {}.", length(one), length(other))
     });
     let [before, after] = pad_radii;
     comparison.sentences.push(format!(
         "The pads' middle is {} from the axle instead of {}: for the same hand force {} brakes {}.",
-        mm(after),
-        mm(before),
+        length(after),
+        length(before),
         names[1],
         percent_change(comparison.torque_ratio),
     ));

@@ -5,7 +5,7 @@ use super::given::{Given, member};
 use super::input::{COORDINATE_LIMIT, MOST_NAME_CHARS, coordinate_help, coordinates, text};
 use super::parts::Body;
 use super::reader::Findings;
-use crate::words::{number, row};
+use crate::words::{given_length, length_digits, row};
 
 /// The most bodies a caliper may be made of.
 const MOST_BODIES: usize = 12;
@@ -81,8 +81,8 @@ fn required<'a>(members: &'a [(String, Given)], path: &str, key: &str, findings:
 fn depth(value: &Given, path: &str, findings: &mut Findings) -> Option<f64> {
     let read = value.number().filter(|read| read.abs() <= COORDINATE_LIMIT);
     if read.is_none() {
-        let limit = number(COORDINATE_LIMIT);
-        findings.problem(path, Some(value), format!("{path} must be a number from −{limit} to {limit} mm."));
+        let (low, high) = (length_digits(COORDINATE_LIMIT), given_length(COORDINATE_LIMIT));
+        findings.problem(path, Some(value), format!("{path} must be a number from −{low} to {high}."));
     }
     read
 }

@@ -3,7 +3,7 @@
 use super::reader::Findings;
 use super::{Mount, Setup};
 use crate::plain::Plain;
-use crate::words::{mm, number};
+use crate::words::{given_length, length};
 
 /// Directions shorter than this point nowhere.
 const SHORTEST_DIRECTION: f64 = 1e-6;
@@ -24,7 +24,7 @@ fn wheel(setup: &Setup, findings: &mut Findings) {
     let radius = wheel.rotor_diameter / 2.0;
     let mut too_wide = |key: &str, label: &str, value: f64, limit: f64, what: &str| {
         if value >= limit {
-            let message = format!("{label} is {}, but must stay below {what}, {}.", mm(value), mm(limit));
+            let message = format!("{label} is {}, but must stay below {what}, {}.", length(value), length(limit));
             findings.problem(key, Some(&value.into()), message);
         }
     };
@@ -40,18 +40,27 @@ fn wheel(setup: &Setup, findings: &mut Findings) {
     );
 
     if wheel.rim_diameter >= 2.0 * wheel.tyre_radius {
-        let message =
-            format!("The rim, {}, is larger than the tyre, {}.", mm(wheel.rim_diameter), mm(2.0 * wheel.tyre_radius));
+        let message = format!(
+            "The rim, {}, is larger than the tyre, {}.",
+            length(wheel.rim_diameter),
+            length(2.0 * wheel.tyre_radius)
+        );
         findings.warning("wheel.rim_diameter", wheel.rim_diameter, message);
     }
     if wheel.rotor_diameter >= wheel.rim_diameter {
-        let message =
-            format!("The rotor, {}, is larger than the rim, {}.", mm(wheel.rotor_diameter), mm(wheel.rim_diameter));
+        let message = format!(
+            "The rotor, {}, is larger than the rim, {}.",
+            length(wheel.rotor_diameter),
+            length(wheel.rim_diameter)
+        );
         findings.warning("wheel.rotor_diameter", wheel.rotor_diameter, message);
     }
     if wheel.nut_diameter <= wheel.axle_diameter {
-        let message =
-            format!("The nut, {}, is no larger than the axle, {}.", mm(wheel.nut_diameter), mm(wheel.axle_diameter));
+        let message = format!(
+            "The nut, {}, is no larger than the axle, {}.",
+            length(wheel.nut_diameter),
+            length(wheel.axle_diameter)
+        );
         findings.warning("wheel.nut_diameter", wheel.nut_diameter, message);
     }
 }
@@ -62,8 +71,8 @@ fn caliper(setup: &Setup, findings: &mut Findings) {
     if pad_inner <= 0.0 {
         let message = format!(
             "Pad height is {}: with this rotor, inset and reach the pads would cover the axle. Give less than {}.",
-            mm(caliper.pad.height),
-            mm(caliper.pad.height + pad_inner),
+            length(caliper.pad.height),
+            length(caliper.pad.height + pad_inner),
         );
         findings.problem("caliper.pad.height", Some(&caliper.pad.height.into()), message);
     }
@@ -72,7 +81,7 @@ fn caliper(setup: &Setup, findings: &mut Findings) {
         let message = "Holes: the two lie on one spot. Give the centres of two holes.".to_owned();
         findings.problem("caliper.holes", Some(&caliper.holes.datum().into()), message);
     }
-    if length(caliper.line.direction) < SHORTEST_DIRECTION {
+    if norm(caliper.line.direction) < SHORTEST_DIRECTION {
         let message = "Line direction points nowhere. Give at least one number other than 0.".to_owned();
         findings.problem("caliper.line.direction", Some(&caliper.line.direction.datum().into()), message);
     }
@@ -97,8 +106,10 @@ fn posts_in_line(setup: &Setup, direction: [f64; 3], findings: &mut Findings) {
     let along = (second[0] - first[0]) * direction[0] + (second[1] - first[1]) * direction[1];
     let step = along.abs() / direction[0].hypot(direction[1]);
     if step > POST_FACES_IN_LINE {
-        let message =
-            format!("The two post faces are {} out of line along the bolts. Check holes and bolt direction.", mm(step));
+        let message = format!(
+            "The two post faces are {} out of line along the bolts. Check holes and bolt direction.",
+            length(step)
+        );
         findings.warning("caliper.bolt_direction", step, message);
     }
 }
@@ -106,24 +117,24 @@ fn posts_in_line(setup: &Setup, direction: [f64; 3], findings: &mut Findings) {
 fn plate(setup: &Setup, findings: &mut Findings) {
     let (dropout, axle) = (&setup.dropout, setup.wheel.axle_diameter);
     if dropout.slot_width < axle {
-        let message = format!("The slot, {}, is narrower than the axle, {}.", mm(dropout.slot_width), mm(axle));
+        let message = format!("The slot, {}, is narrower than the axle, {}.", length(dropout.slot_width), length(axle));
         findings.warning("dropout.slot_width", dropout.slot_width, message);
     }
     if dropout.slot_width >= 2.0 * dropout.eye_radius {
         let message = format!(
             "The slot, {}, is wider than the plate's eye, {}.",
-            mm(dropout.slot_width),
-            mm(2.0 * dropout.eye_radius)
+            length(dropout.slot_width),
+            length(2.0 * dropout.eye_radius)
         );
         findings.warning("dropout.slot_width", dropout.slot_width, message);
     }
-    let lap = number(dropout.weld_length);
     if dropout.weld_length < dropout.neck_width {
-        let message = format!("The lap on the tube, {lap} mm, is shorter than the neck is wide.");
+        let lap = given_length(dropout.weld_length);
+        let message = format!("The lap on the tube, {lap}, is shorter than the neck is wide.");
         findings.warning("dropout.weld_length", dropout.weld_length, message);
     }
 }
 
-fn length(v: [f64; 3]) -> f64 {
+fn norm(v: [f64; 3]) -> f64 {
     v.iter().map(|x| x * x).sum::<f64>().sqrt()
 }

@@ -5,7 +5,7 @@ use super::field::{Field, Kind, Range, Unit};
 use super::given::Given;
 use super::group::Slot;
 use super::reader::Findings;
-use crate::words::{number, row};
+use crate::words::{given_length, length_digits, length_symbol, number, row};
 
 /// Coordinates in the caliper frame stay within this distance of the pads' middle, mm.
 pub(super) const COORDINATE_LIMIT: f64 = 300.0;
@@ -51,7 +51,7 @@ fn a_number(value: &Given, field: &Field, findings: &mut Findings) -> Option<f64
     };
     let label = field.label;
     let Some(read) = value.number().filter(|read| read.is_finite()) else {
-        let (allowed, example) = (span(hard, unit), number(default));
+        let (allowed, example) = (span(hard, unit), digits(default, unit));
         findings.problem(
             field.key,
             Some(value),
@@ -60,14 +60,14 @@ fn a_number(value: &Given, field: &Field, findings: &mut Findings) -> Option<f64
         return None;
     };
     if !hard.contains(read) {
-        let (allowed, found) = (span(hard, unit), number(read));
+        let (allowed, found) = (span(hard, unit), digits(read, unit));
         let side = if read < hard.low { "below" } else { "above" };
         let message = format!("{label} is {found}, {side} what can be worked out. Give {allowed}.");
         findings.problem(field.key, Some(value), message);
         return None;
     }
     if !plausible.contains(read) {
-        let (usual, found) = (span(plausible, unit), number(read));
+        let (usual, found) = (span(plausible, unit), digits(read, unit));
         findings.warning(field.key, read, format!("{label} is {found}; {usual} is usual. Measure it again."));
     }
     Some(read)
@@ -75,8 +75,15 @@ fn a_number(value: &Given, field: &Field, findings: &mut Findings) -> Option<f64
 
 /// A range in words, with the unit.
 fn span(range: Range, unit: Unit) -> String {
-    let (low, high, space) = (number(range.low), number(range.high), if unit == Unit::None { "" } else { " " });
-    format!("{low} to {high}{space}{}", unit.symbol())
+    let (low, high, space) =
+        (digits(range.low, unit), digits(range.high, unit), if unit == Unit::None { "" } else { " " });
+    let symbol = if unit == Unit::Mm { length_symbol() } else { unit.symbol() };
+    format!("{low} to {high}{space}{symbol}")
+}
+
+/// A value as it was given, without its unit.
+fn digits(value: f64, unit: Unit) -> String {
+    if unit == Unit::Mm { length_digits(value) } else { number(value) }
 }
 
 fn a_flag(value: &Given, field: &Field, findings: &mut Findings) -> Option<bool> {
@@ -128,7 +135,7 @@ pub(super) fn coordinates<const N: usize>(value: &Given) -> Option<[f64; N]> {
 }
 
 pub(super) fn coordinate_help(shape: &str) -> String {
-    format!("{shape}, each a number from −{} to {} mm", number(COORDINATE_LIMIT), number(COORDINATE_LIMIT))
+    format!("{shape}, each a number from −{} to {}", length_digits(COORDINATE_LIMIT), given_length(COORDINATE_LIMIT))
 }
 
 fn a_vector(value: &Given, field: &Field, findings: &mut Findings) -> Option<[f64; 3]> {

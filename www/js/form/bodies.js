@@ -53,10 +53,10 @@ export function bodiesControl(field) {
 function bodyControl(path, unit, remove) {
   const title = element("summary");
   const name = textInput(`${path}.name`);
-  const inboard = numberInput(`${path}.inboard`, { isSigned: true });
-  const outboard = numberInput(`${path}.outboard`, { isSigned: true });
+  const inboard = numberInput(`${path}.inboard`, { isSigned: true, unit });
+  const outboard = numberInput(`${path}.outboard`, { isSigned: true, unit });
   const bolted = flagInput(`${path}.bolted`);
-  const outline = outlineControl(`${path}.outline`, "Outline");
+  const outline = outlineControl(`${path}.outline`, "Outline", unit);
   const removeButton = element("button", { type: "button", className: "button" }, "Remove this piece");
   removeButton.addEventListener("click", remove);
 

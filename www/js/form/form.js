@@ -55,6 +55,10 @@ export function createForm(fieldGroups) {
   let shownRemarks = "";
   /** @type {Record<string, any>} */
   let shownSetup = {};
+  document.addEventListener("unit", () => {
+    shown.clear();
+    shownSetup = {};
+  });
 
   return {
     /** @param {import("../types.js").Model} model */

@@ -1,5 +1,6 @@
 import { element, emit } from "../dom.js";
 import { asTyped, readNumber } from "../numbers.js";
+import { lengthAsTyped, readLength, unitName } from "../units.js";
 
 /**
  * The id of the input for a path.
@@ -11,23 +12,40 @@ export function inputId(path) {
 
 /**
  * A text input for a number: takes anything typed and passes on what is no number as text, for the core to answer.
- * @param {string} path @param {{isSigned: boolean, name?: string}} options
+ * @param {string} path @param {{isSigned: boolean, unit: string, name?: string}} options  A length has "mm", whatever it is typed in.
  */
-export function numberInput(path, { isSigned, name }) {
+export function numberInput(path, { isSigned, unit, name }) {
   const input = element("input", {
     type: "text",
     id: inputId(path),
     className: "number-input",
-    // The decimal keypad of some phones has no minus.
-    inputMode: isSigned ? "text" : "decimal",
     autocomplete: "off",
     spellcheck: false,
     enterKeyHint: "done",
     "data-path": path,
+    "data-unit": unit,
+    ...(isSigned && { "data-signed": "" }),
     ...(name && { "aria-label": name }),
   });
-  input.addEventListener("input", () => emit(input, "edit", { path, value: readNumber(input.value) }));
+  setKeypad(input);
+  input.addEventListener("input", () => emit(input, "edit", { path, value: readInput(input) }));
   return input;
+}
+
+/** The decimal keypad of some phones has no minus, and none has what a fraction takes. @param {HTMLInputElement} input */
+export function setKeypad(input) {
+  const isFraction = isLength(input) && unitName() === "in";
+  input.inputMode = "signed" in input.dataset || isFraction ? "text" : "decimal";
+}
+
+/** @param {HTMLInputElement} input */
+function isLength(input) {
+  return input.dataset.unit === "mm";
+}
+
+/** The number typed, or the text where it is none. @param {HTMLInputElement} input */
+export function readInput(input) {
+  return isLength(input) ? readLength(input.value) : readNumber(input.value);
 }
 
 /**
@@ -35,8 +53,8 @@ export function numberInput(path, { isSigned, name }) {
  * @param {HTMLInputElement} input @param {number|string|null|undefined} value
  */
 export function showNumber(input, value) {
-  const says = input.value === "" ? undefined : readNumber(input.value);
-  if (says !== (value ?? undefined)) input.value = asTyped(value);
+  const says = input.value === "" ? undefined : readInput(input);
+  if (says !== (value ?? undefined)) input.value = isLength(input) ? lengthAsTyped(value) : asTyped(value);
 }
 
 /** @param {string} path @param {{name?: string}} [options] */

@@ -1,6 +1,5 @@
 import { element, emit } from "../dom.js";
-import { readNumber } from "../numbers.js";
-import { numberInput, showNumber } from "./inputs.js";
+import { numberInput, readInput, showNumber } from "./inputs.js";
 
 /**
  * Controls made of rows of coordinates in the caliper's own frame.
@@ -15,14 +14,14 @@ const FLAT_AXES = AXES.slice(0, 2);
 /** Three coordinates, which may all be left empty where the field may be left out. @param {Field} field @returns {Control} */
 export function vectorControl(field) {
   const inputs = AXES.map(
-    (axis, index) => numberInput(`${field.key}.${index}`, { isSigned: true, name: `${field.label}, ${axis}` }),
+    (axis, index) => numberInput(`${field.key}.${index}`, { isSigned: true, unit: field.unit, name: `${field.label}, ${axis}` }),
   );
   const table = element("div", { className: "points points-3" }, ...headings(AXES), ...inputs);
   table.addEventListener("edit", (event) => {
     if (event.target === table) return;
     event.stopPropagation();
     const isLeftOut = field.default == null && inputs.every((input) => input.value.trim() === "");
-    const value = isLeftOut ? undefined : inputs.map((input) => readNumber(input.value));
+    const value = isLeftOut ? undefined : inputs.map(readInput);
     emit(table, "edit", { path: field.key, value });
   });
   return {
@@ -35,14 +34,14 @@ export function vectorControl(field) {
 
 /** The two holes. @param {Field} field @returns {Control} */
 export function pointsControl(field) {
-  return pointTable(field.key, (index) => `${field.label}, hole ${index + 1}`);
+  return pointTable(field.key, field.unit, (index) => `${field.label}, hole ${index + 1}`);
 }
 
-/** An outline whose points can be added and taken away. @param {string} path @param {string} name @returns {Control} */
-export function outlineControl(path, name) {
+/** An outline whose points can be added and taken away. @param {string} path @param {string} name @param {string} unit @returns {Control} */
+export function outlineControl(path, name, unit) {
   /** @type {Point[]} */
   let points = [];
-  const table = pointTable(path, (index) => `${name}, point ${index + 1}`, (index) => {
+  const table = pointTable(path, unit, (index) => `${name}, point ${index + 1}`, (index) => {
     emit(table.element, "edit", { path, value: points.toSpliced(index, 1) });
     add.focus();
   });
@@ -68,11 +67,12 @@ function closingPoint(points) {
 
 /**
  * @param {string} path
+ * @param {string} unit
  * @param {(index: number) => string} nameOf
  * @param {(index: number) => void} [remove]  Without it the points can only be changed.
  * @returns {Control}
  */
-function pointTable(path, nameOf, remove) {
+function pointTable(path, unit, nameOf, remove) {
   const table = element("div", { className: "points" });
   if (remove) table.classList.add("points-removable");
   /** @type {HTMLInputElement[][]} */
@@ -81,7 +81,7 @@ function pointTable(path, nameOf, remove) {
   /** @param {number} count */
   function build(count) {
     rows = Array.from({ length: count }, (_, point) => FLAT_AXES.map(
-      (axis, index) => numberInput(`${path}.${point}.${index}`, { isSigned: true, name: `${nameOf(point)}, ${axis}` }),
+      (axis, index) => numberInput(`${path}.${point}.${index}`, { isSigned: true, unit, name: `${nameOf(point)}, ${axis}` }),
     ));
     const cells = rows.flatMap((row, point) => remove ? [...row, removeButton(nameOf(point), () => remove(point))] : row);
     table.replaceChildren(...headings(FLAT_AXES), ...cells);

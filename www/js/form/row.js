@@ -1,6 +1,7 @@
 import { element, setText } from "../dom.js";
 import { exact } from "../numbers.js";
 import { dotted, liesIn } from "../path.js";
+import { exactLength, unitName } from "../units.js";
 import { inputId } from "./inputs.js";
 
 /**
@@ -30,6 +31,7 @@ export function createRow(field, control, { isGroup = false } = {}) {
     ? element("span", { className: "field-label", id: `${id}-label` }, field.label)
     : element("label", { className: "field-label", id: `${id}-label`, htmlFor: id }, field.label);
   const { button, text } = createHelp(field, `${id}-help`);
+  document.addEventListener("unit", () => setText(text, helpText(field)));
   const note = element("p", { className: "field-note", id: `${id}-note`, hidden: true });
   const row = element(
     "div",
@@ -101,5 +103,6 @@ function helpText({ help, unit, hard, plausible }) {
 /** @param {[number, number]} range @param {string} unit */
 function rangeText([low, high], unit) {
   const space = unit === "°" ? "" : " ";
+  if (unit === "mm") return `${exactLength(low)} to ${exactLength(high)} ${unitName()}`;
   return `${exact(low)} to ${exact(high)}${unit && space + unit}`;
 }

@@ -1,4 +1,5 @@
 import { element, emit } from "../dom.js";
+import { unitMark } from "../unit-switch.js";
 import { flagInput, inputId, numberInput, selectInput, showNumber, showText, textInput } from "./inputs.js";
 
 /**
@@ -14,7 +15,7 @@ export function isSigned({ hard }) {
 
 /** @param {Field} field @returns {Control} */
 export function numberControl(field) {
-  const input = numberInput(field.key, { isSigned: isSigned(field) });
+  const input = numberInput(field.key, { isSigned: isSigned(field), unit: field.unit });
   return {
     element: withUnit(input, field.unit),
     show: (value) => showNumber(input, value),
@@ -23,7 +24,7 @@ export function numberControl(field) {
 
 /** @param {HTMLElement} input @param {string} unit */
 export function withUnit(input, unit) {
-  return element("span", { className: "with-unit" }, input, element("span", { className: "unit" }, unit));
+  return element("span", { className: "with-unit" }, input, unitMark(unit));
 }
 
 /** @param {Field} field @returns {Control} */

@@ -1,5 +1,6 @@
 import { element, emit } from "../dom.js";
 import { stepped } from "../numbers.js";
+import { exactLength, lengthStep, unitName } from "../units.js";
 import { inputId, numberInput, showNumber } from "./inputs.js";
 import { isSigned, withUnit } from "./simple.js";
 import { createTicks } from "./ticks.js";
@@ -20,9 +21,9 @@ const SNAP_SHARE = 0.01;
 export function sliderControl(field) {
   const step = field.step ?? 1;
   const limits = field.plausible ?? field.hard ?? [0, 100];
-  const input = numberInput(field.key, { isSigned: isSigned(field) });
-  const less = stepButton("\u2212", `${field.label}: less`, () => moveBy(-step));
-  const more = stepButton("+", `${field.label}: more`, () => moveBy(step));
+  const input = numberInput(field.key, { isSigned: isSigned(field), unit: field.unit });
+  const less = stepButton("\u2212", `${field.label}: less`, () => moveBy(-1));
+  const more = stepButton("+", `${field.label}: more`, () => moveBy(1));
   const slider = element("input", {
     type: "range",
     className: "slider",
@@ -33,6 +34,7 @@ export function sliderControl(field) {
   });
   /** @type {any} */
   let current;
+  let shownUnit = "";
   letDrag(slider, field.stops, () => current, change);
 
   /** @param {any} value */
@@ -40,9 +42,9 @@ export function sliderControl(field) {
     emit(slider, "edit", { path: field.key, value });
   }
 
-  /** @param {number} distance */
-  function moveBy(distance) {
-    change(stepped(current, distance, field.hard));
+  /** @param {1|-1} way */
+  function moveBy(way) {
+    change(stepped(current, way * (field.unit === "mm" ? lengthStep(step) : step), field.hard));
   }
 
   return {
@@ -55,14 +57,15 @@ export function sliderControl(field) {
       more,
     ),
     show(value) {
-      if (value === current) return;
+      if (value === current && unitName() === shownUnit) return;
       current = value;
+      shownUnit = unitName();
       showNumber(input, value);
       const isNumber = typeof value === "number";
       less.disabled = !isNumber;
       more.disabled = !isNumber;
       if (isNumber) slider.value = String(value);
-      slider.setAttribute("aria-valuetext", `${value} ${field.unit}`);
+      slider.setAttribute("aria-valuetext", isNumber && field.unit === "mm" ? `${exactLength(value)} ${shownUnit}` : `${value} ${field.unit}`);
     },
   };
 }

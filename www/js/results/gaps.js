@@ -1,5 +1,5 @@
 import { byId, element, mark, setMark, setText } from "../dom.js";
-import { readable } from "../numbers.js";
+import { lengthDigits } from "../units.js";
 import { VERDICT_WORDS } from "../verdicts.js";
 
 /** @typedef {import("../types.js").Pair} Pair */
@@ -46,8 +46,8 @@ function createRow() {
       row.dataset.tone = pair.verdict;
       row.classList.toggle("binding", isBinding);
       setText(name, pair.label);
-      setText(gap, readable(pair.gap, 2));
-      setText(required, readable(pair.required, 2));
+      setText(gap, lengthDigits(pair.gap, 2));
+      setText(required, lengthDigits(pair.required, 2));
       setMark(symbol, pair.verdict);
       setText(word, VERDICT_WORDS[pair.verdict]);
     },

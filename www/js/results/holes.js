@@ -1,5 +1,6 @@
 import { byId, element, setText } from "../dom.js";
 import { readable } from "../numbers.js";
+import { lengthDigits } from "../units.js";
 
 /**
  * @typedef {import("../types.js").Report} Report
@@ -8,18 +9,18 @@ import { readable } from "../numbers.js";
 
 /** @type {Line[]} */
 const LINES = [
-  { label: "Back from the axle", cells: ({ holes }) => holes.map((hole) => readable(hole.back, 2)) },
-  { label: "Up from the axle", cells: ({ holes }) => holes.map((hole) => readable(hole.up, 2)) },
-  { label: "Straight from the axle", cells: ({ holes }) => holes.map((hole) => readable(hole.distance, 2)) },
-  { label: "From the plate's lower end", cells: ({ holes }) => holes.map((hole) => readable(hole.from_lower_edge, 2)) },
-  { label: "From the neck's edge", cells: ({ holes }) => holes.map((hole) => readable(hole.from_neck_edge, 2)) },
-  { label: "Hole to hole", cells: ({ hole_spacing }) => [readable(hole_spacing, 2)] },
+  { label: "Back from the axle", cells: ({ holes }) => holes.map((hole) => lengthDigits(hole.back, 2)) },
+  { label: "Up from the axle", cells: ({ holes }) => holes.map((hole) => lengthDigits(hole.up, 2)) },
+  { label: "Straight from the axle", cells: ({ holes }) => holes.map((hole) => lengthDigits(hole.distance, 2)) },
+  { label: "From the plate's lower end", cells: ({ holes }) => holes.map((hole) => lengthDigits(hole.from_lower_edge, 2)) },
+  { label: "From the neck's edge", cells: ({ holes }) => holes.map((hole) => lengthDigits(hole.from_neck_edge, 2)) },
+  { label: "Hole to hole", cells: ({ hole_spacing }) => [lengthDigits(hole_spacing, 2)] },
 ];
 
 /** @type {Line[]} */
 const POST_LINES = [
-  { label: "Post face from the axle", cells: ({ post }) => [post ? readable(post.face_distance, 2) : ""] },
-  { label: "Bolts along the face", cells: ({ post }) => post ? post.along.map((place) => readable(place, 2)) : [] },
+  { label: "Post face from the axle", cells: ({ post }) => [post ? lengthDigits(post.face_distance, 2) : ""] },
+  { label: "Bolts along the face", cells: ({ post }) => post ? post.along.map((place) => lengthDigits(place, 2)) : [] },
   {
     label: "Bolt axis (back, up, out)",
     cells: ({ post }) => [post ? post.axis.map((part) => readable(part, 3)).join(", ") : ""],

@@ -1,3 +1,5 @@
+import { unitName } from "../units.js";
+
 /**
  * @typedef {[name: string, ...input: any[]]} Call  A question to the core.
  *
@@ -65,7 +67,7 @@ export class SearchClient {
     const index = job.next++;
     const [name, ...input] = job.calls[index];
     this.#asked = { id: ++this.#lastId, job, index };
-    this.#worker.postMessage({ id: this.#lastId, name, input });
+    this.#worker.postMessage({ id: this.#lastId, unit: unitName(), name, input });
     this.#timer = setTimeout(() => this.#fail(NO_ANSWER), this.#hasAnswered ? ANSWER_MS : FIRST_ANSWER_MS);
   }
 

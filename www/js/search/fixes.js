@@ -1,5 +1,6 @@
 import { element, emit, mark } from "../dom.js";
 import { exact } from "../numbers.js";
+import { exactLength, unitName } from "../units.js";
 import { errorText } from "./table.js";
 import { WAY_WORDS, marginWords, pairWords } from "./words.js";
 
@@ -17,6 +18,7 @@ export function fixesSearch(fields) {
   /** @param {Change} change */
   function changeWords({ field, from, to }) {
     const { label, unit } = /** @type {Field} */ (fields.get(field));
+    if (unit === "mm") return `${label} ${exactLength(from)} \u2192 ${exactLength(to)} ${unitName()}`;
     const space = unit === "°" ? "" : " ";
     return `${label} ${exact(from)}${unit === "°" ? unit : ""} \u2192 ${exact(to)}${space}${unit}`;
   }

@@ -1,5 +1,6 @@
 import { element, emit } from "../dom.js";
 import { readable } from "../numbers.js";
+import { lengthText } from "../units.js";
 import { errorText } from "./table.js";
 import { angleWords, pairWords, scribed } from "./words.js";
 
@@ -46,10 +47,10 @@ function found({ tube_end, clock, binding, before, after }) {
   const use = element("button", { type: "button", className: "button", "data-name": "use" }, "Use it");
   use.addEventListener("click", () => emit(use, "changes", {
     changes: [{ path: "fork.tube_end", value: end }, { path: "tab.clock", value: angle }],
-    words: `Changed to tube end ${readable(end)} mm at ${readable(angle, 2)}°.`,
+    words: `Changed to tube end ${lengthText(end)} at ${readable(angle, 2)}°.`,
   }));
   return [
-    element("p", {}, element("strong", {}, `Tube end ${readable(end)} mm`), ` from the axle, at clock angle ${angleWords(clock)}.`),
+    element("p", {}, element("strong", {}, `Tube end ${lengthText(end)}`), ` from the axle, at clock angle ${angleWords(clock)}.`),
     element("p", {}, `What stops it: ${limits.filter(Boolean).join("; ")}.`),
     use,
   ];

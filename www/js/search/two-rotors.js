@@ -1,5 +1,6 @@
 import { element } from "../dom.js";
-import { exact, readable } from "../numbers.js";
+import { exact } from "../numbers.js";
+import { lengthText } from "../units.js";
 import { roundedUp } from "./shortest.js";
 import { errorText, pending } from "./table.js";
 import { angleWords, arcWords, marginWords, pairWords } from "./words.js";
@@ -30,7 +31,7 @@ function card([one, other], reply) {
   return element(
     "li",
     {},
-    element("p", {}, title, `, spacer ${readable(answer.spacer)} mm`),
+    element("p", {}, title, `, spacer ${lengthText(answer.spacer)}`),
     ...lines.map((/** @type {string} */ line) => element("p", {}, line)),
     element("p", {}, shortestWords(answer.shortest, answer.obstacle?.binding)),
   );
@@ -39,7 +40,7 @@ function card([one, other], reply) {
 /** @param {{rotor: number|null, binding: string, missing: number}} obstacle */
 function noneWords({ rotor, binding, missing }) {
   if (rotor === null) return `None, because ${pairWords(binding)}.`;
-  return `None, because with rotor ${exact(rotor)} ${pairWords(binding)} lacks ${readable(missing)} mm at best.`;
+  return `None, because with rotor ${exact(rotor)} ${pairWords(binding)} lacks ${lengthText(missing)} at best.`;
 }
 
 /** @param {number[]} rotors @param {any} shared */
@@ -50,7 +51,7 @@ function windowWords(rotors, shared) {
 
 /** @param {any} shortest @param {string|undefined} told  The obstacle that the line before names. */
 function shortestWords(shortest, told) {
-  if (shortest.kind === "found") return `Shortest: tube end ${readable(roundedUp(shortest.tube_end))} mm at ${angleWords(shortest.clock)}.`;
+  if (shortest.kind === "found") return `Shortest: tube end ${lengthText(roundedUp(shortest.tube_end))} at ${angleWords(shortest.clock)}.`;
   const { obstacle } = shortest;
   if (obstacle === told) return "No tube end helps.";
   return `No tube end helps: ${pairWords(obstacle)}${obstacle.includes("/") ? " stays too close" : ""}.`;

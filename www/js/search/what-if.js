@@ -1,5 +1,6 @@
 import { byId, element, emit } from "../dom.js";
-import { exact, readable } from "../numbers.js";
+import { exact } from "../numbers.js";
+import { lengthText } from "../units.js";
 import { roundedUp } from "./shortest.js";
 import { cellButton, cellTable, errorText, pending } from "./table.js";
 import { angleWords, marginWords, pairWords, scribed } from "./words.js";
@@ -8,13 +9,13 @@ import { angleWords, marginWords, pairWords, scribed } from "./words.js";
 
 /** @type {Record<string, (recess: number) => string>} */
 const JOINT_WORDS = {
-  short: (recess) => `gap ${readable(-recess)} mm to the tube`,
+  short: (recess) => `gap ${lengthText(-recess)} to the tube`,
   lap: () => "",
-  let_in: (recess) => `let in ${readable(recess)} mm`,
-  beyond: (recess) => `past the tube, ${readable(recess)} mm`,
+  let_in: (recess) => `let in ${lengthText(recess)}`,
+  beyond: (recess) => `past the tube, ${lengthText(recess)}`,
 };
 
-const REMARK = "Tube end: the shortest from axle to tube that clears, in mm. Let in: how deep the plate sits in the tube. "
+const REMARK = "Tube end: the shortest from axle to tube that clears. Let in: how deep the plate sits in the tube. "
   + "Tap a cell to make it the setup.";
 
 /**
@@ -85,7 +86,7 @@ function chosen(group) {
 
 /** @param {any} answer */
 function cutView({ as_cut, as_cut_tube_end, recess, joint }) {
-  const end = as_cut_tube_end === null ? "at no tube end" : `tube end ${readable(roundedUp(as_cut_tube_end))}`;
+  const end = as_cut_tube_end === null ? "at no tube end" : `tube end ${lengthText(roundedUp(as_cut_tube_end))}`;
   return {
     verdict: as_cut.verdict,
     lines: standingLines(as_cut, [end, jointWords(joint, recess)]),
@@ -95,7 +96,7 @@ function cutView({ as_cut, as_cut_tube_end, recess, joint }) {
 /** @param {any} answer @returns {{verdict: import("../types.js").Verdict, word?: string, lines: string[]}} */
 function bestView({ as_cut, best, shortest, recess, joint }) {
   const end = shortest.kind === "found"
-    ? `tube end ${readable(roundedUp(shortest.tube_end))}`
+    ? `tube end ${lengthText(roundedUp(shortest.tube_end))}`
     : `no tube end: ${pairWords(shortest.obstacle)}`;
   const rest = [end, jointWords(joint, recess)];
   if (!best) {

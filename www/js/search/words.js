@@ -1,4 +1,5 @@
 import { readable } from "../numbers.js";
+import { lengthText } from "../units.js";
 
 /** Words for what the searches answer. */
 
@@ -24,7 +25,7 @@ export function pairWords(key) {
 
 /** @param {number} margin  Of a gap over the smallest wanted, mm. */
 export function marginWords(margin) {
-  return margin >= 0 ? `${readable(margin)} mm to spare` : `lacks ${readable(-margin)} mm`;
+  return margin >= 0 ? `${lengthText(margin)} to spare` : `lacks ${lengthText(-margin)}`;
 }
 
 /** @param {number} clock */

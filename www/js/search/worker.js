@@ -1,11 +1,12 @@
 // Answers one question at a time beside the page, with a geometry core of its own.
-// A message is { id, name, input }; the reply { id, answer } or, where the core fails, { id, fault }.
+// A message is { id, unit, name, input }, with the unit for lengths in words; the reply { id, answer } or, where the core fails, { id, fault }.
 
 let core;
 
-addEventListener("message", async ({ data: { id, name, input } }) => {
+addEventListener("message", async ({ data: { id, unit, name, input } }) => {
   try {
     core ??= await load();
+    core.speak_in(unit);
     postMessage({ id, answer: core[name](...input) });
   } catch (error) {
     postMessage({ id, fault: String(error) });
