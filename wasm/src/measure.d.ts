@@ -8,8 +8,6 @@ export interface Footing {
     /** Gap beyond what is wanted, of the pair that binds. */
     margin: number;
     binding: string;
-    /** The same pair in words. */
-    between: string;
     /** Sideways adjustment left on the side with less of it. */
     sideways: number;
 }

@@ -40,20 +40,20 @@ pub fn measure(setup: SetupObject, what: &str, path: &str, text: &str, measured:
                 tells_all: CaliperMeasured::tells_all_of(&setup),
             }),
             "mirrored" => {
-                setup.caliper = setup.caliper.mirrored();
+                setup.caliper.mirror();
                 Box::new(AsMeasured::of(&setup, None))
             }
-            _ => Box::new(as_measured(&setup, what, &measured)?),
+            _ => Box::new(as_measured(setup, what, &measured)?),
         };
         Ok(to_js(Datum::Record(&["ok", "answer"], vec![&true, &*answer])))
     })
     .unchecked_into()
 }
 
-fn as_measured(setup: &Setup, what: &str, measured: &JsValue) -> Result<AsMeasured, Vec<Problem>> {
+fn as_measured(mut setup: Setup, what: &str, measured: &JsValue) -> Result<AsMeasured, Vec<Problem>> {
     let no_plain_data = |_| vec![problem("The measurements are not plain data.".to_owned())];
     let measured = CaliperMeasured::read(&given::given(measured).map_err(no_plain_data)?)?;
-    let setup = measured.put_into(setup, what != "bodies", what != "holes")?;
+    measured.put_into(&mut setup, what != "bodies", what != "holes")?;
     Ok(AsMeasured::of(&setup, measured.doubt(&setup)))
 }
 

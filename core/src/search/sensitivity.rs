@@ -28,13 +28,11 @@ pub struct Footing {
     pub margin: f64,
     /// Key of that pair.
     pub binding: &'static str,
-    /// The same in words.
-    pub between: String,
     /// Sideways adjustment that is left on the side with less of it, mm; negative where it does not reach.
     pub sideways: f64,
 }
 
-plain!(Footing { verdict, margin, binding, between, sideways });
+plain!(Footing { verdict, margin, binding, sideways });
 
 /// What one unit more or less of a number would change, each by a verdict of its own: nothing is taken as straight.
 ///
@@ -44,13 +42,15 @@ plain!(Footing { verdict, margin, binding, between, sideways });
 /// # Errors
 /// There is no such number; or a gap could not be found.
 pub fn sensitivity(setup: &Setup, path: &str) -> Result<Sensitivity, Vec<Problem>> {
-    let now = varied(setup, path, 0.0)?;
-    let footing = |by: f64| match varied(setup, path, by) {
-        Ok(other) if other.checked().is_ok() => footing(&other).map(Some),
-        _ => Ok(None),
-    };
-    let work = || Ok(Sensitivity { now: self::footing(&now)?, more: footing(1.0)?, less: footing(-1.0)? });
-    work().map_err(no_gap)
+    let mut found = Sensitivity { now: footing(&varied(setup, path, 0.0)?).map_err(no_gap)?, more: None, less: None };
+    for (step, by) in [(&mut found.more, 1.0), (&mut found.less, -1.0)] {
+        if let Ok(other) = varied(setup, path, by)
+            && other.checked().is_ok()
+        {
+            *step = Some(footing(&other).map_err(no_gap)?);
+        }
+    }
+    Ok(found)
 }
 
 fn footing(setup: &Setup) -> Result<Footing, NotConverged> {
@@ -59,7 +59,6 @@ fn footing(setup: &Setup) -> Result<Footing, NotConverged> {
         verdict: judged.outcome,
         margin: judged.binding.margin(),
         binding: judged.binding.name.key(),
-        between: judged.binding.name.label(),
         sideways: lateral.adjust - lateral.misalignment.abs(),
     })
 }
@@ -70,15 +69,16 @@ fn varied(setup: &Setup, path: &str, by: f64) -> Result<Setup, Vec<Problem>> {
         let message = format!("There is no number \"{path}\". Name one such as \"wheel.rotor_inset\".");
         vec![Problem { field: path.to_owned(), value: String::new(), message }]
     };
-    if path.starts_with("measured.") {
+    let mut other = setup.clone();
+    if let Some(key) = path.strip_prefix("measured.") {
         let mut measured = CaliperMeasured::of(setup);
         *measured.number_at(path).ok_or_else(unknown)? += by;
         let measured = CaliperMeasured::read(&Given::from(&measured))?;
-        let is_hole = path.starts_with("measured.hole_");
-        return measured.put_into(setup, is_hole, !is_hole);
+        let is_hole = key.starts_with("hole_");
+        measured.put_into(&mut other, is_hole, !is_hole)?;
+    } else {
+        *other.number_at(path).ok_or_else(unknown)? += by;
     }
-    let mut other = setup.clone();
-    *other.number_at(path).ok_or_else(unknown)? += by;
     Ok(other)
 }
 
@@ -149,13 +149,15 @@ mod tests {
 
     #[test]
     fn a_measured_number_changes_the_caliper_it_tells() {
-        let setup = CaliperMeasured::of(&Setup::default()).put_into(&Setup::default(), true, true).unwrap();
+        let mut setup = Setup::default();
+        CaliperMeasured::of(&setup).put_into(&mut setup, true, true).unwrap();
         for path in ["measured.body_top", "measured.hole_2_right"] {
             let found = sensitivity(&setup, path).unwrap();
             assert!((found.now.margin - judge(&setup).unwrap().binding.margin()).abs() < 1e-9);
             let mut measured = CaliperMeasured::of(&setup);
             *measured.number_at(path).unwrap() += 1.0;
-            let other = measured.put_into(&setup, true, true).unwrap();
+            let mut other = setup.clone();
+            measured.put_into(&mut other, true, true).unwrap();
             let step = found.more.unwrap();
             // Holes move without the bodies drawn about them.
             if path == "measured.body_top" {

@@ -17,7 +17,7 @@ use serde_json::Value;
 pub use field::{ChoiceDescription, Field, FieldDescription, Kind, Range, Unit};
 pub use given::Given;
 pub use measured::CaliperMeasured;
-pub(crate) use measured::lug_share;
+pub(crate) use measured::{hold, lug_share};
 pub use parts::{
     Body, Bolt, BoltSize, Build, Caliper, Dropout, Fork, Line, Load, LoadCase, Material, MatingFace, Mount, Pad,
     Required, Side, Tab, Tolerance, Weld, WeldKind, Wheel,

@@ -53,7 +53,7 @@ impl Dimension {
     }
 
     /// A view's rectangle, least and greatest of both coordinates, grown to hold the dimension.
-    pub(super) fn grow(&self, bounds: &mut [f64; 4]) {
+    pub(super) fn grow(&self, bounds: &mut [f64; 5]) {
         let reach = ANGLE_REACH * self.angle[0];
         for axis in 0..2 {
             for end in self.ends {
@@ -62,7 +62,10 @@ impl Dimension {
             }
         }
         if self.run == Run::Angle {
-            *bounds = [bounds[0].min(-reach), bounds[1].max(reach), bounds[2].min(-reach), bounds[3].max(reach)];
+            for axis in 0..2 {
+                bounds[2 * axis] = bounds[2 * axis].min(-reach);
+                bounds[2 * axis + 1] = bounds[2 * axis + 1].max(reach);
+            }
         } else {
             // The text stands above a line at the upper end.
             let size = (bounds[1] - bounds[0]).max(bounds[3] - bounds[2]);

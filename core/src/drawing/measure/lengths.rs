@@ -4,7 +4,7 @@
 //! So a picture is a few dozen bytes and not code of its own.
 
 use crate::fit::{dropout_plane, neck_top, pad_radius, radial, rotor_plane, tangential};
-use crate::setup::{CaliperMeasured, MatingFace, Setup, lug_share};
+use crate::setup::{CaliperMeasured, MatingFace, Setup, hold, lug_share};
 
 /// Room between a part and a dimension beside it, mm.
 const ROOM: f64 = 8.0;
@@ -56,7 +56,6 @@ lengths! {
         let [one, two] = caliper.holes;
         let found = CaliperMeasured::of(setup);
         let [mut cw, mut rad, mut out] = [[0.0_f64; 2]; 3];
-        let hold = |extent: &mut [f64; 2], value: f64| *extent = [extent[0].min(value), extent[1].max(value)];
         for body in &caliper.bodies {
             for corner in &body.outline {
                 hold(&mut cw, corner[0]);

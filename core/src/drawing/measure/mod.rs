@@ -11,7 +11,7 @@ use super::canvas::Canvas;
 use super::shape::Shape;
 use super::side::{axle_slot, outboard};
 use crate::fit::Parts;
-use crate::setup::{Mount, Problem, Setup, Side};
+use crate::setup::{Mount, Problem, Setup, Side, hold};
 use crate::solid::{Disc, Solid};
 use crate::words::{coordinate, row};
 use dimension::Dimension;
@@ -52,7 +52,7 @@ pub fn draw_measure(setup: &Setup, path: &str, text: &str) -> Result<String, Vec
     } else {
         canvas = items(setup, canvas, view.items, &lengths);
     }
-    let mut bounds = named(&lengths, view.bounds);
+    let mut bounds = named(&lengths, &view.bounds);
     if let Some(dimension) = &dimension {
         dimension.grow(&mut bounds);
     }
@@ -73,9 +73,9 @@ pub fn draw_measure(setup: &Setup, path: &str, text: &str) -> Result<String, Vec
 }
 
 /// Lengths by their places; a minus before a place is one before the length.
-fn named<const N: usize>(lengths: &[f64], places: [i8; N]) -> [f64; N] {
-    let mut values = [0.0; N];
-    for (value, place) in values.iter_mut().zip(places) {
+fn named(lengths: &[f64], places: &[i8]) -> [f64; 5] {
+    let mut values = [0.0; 5];
+    for (value, &place) in values.iter_mut().zip(places) {
         let length = lengths.get(usize::from(place.unsigned_abs())).copied().unwrap_or_default();
         *value = if place < 0 { -length } else { length };
     }
@@ -84,11 +84,11 @@ fn named<const N: usize>(lengths: &[f64], places: [i8; N]) -> [f64; N] {
 
 fn entry(lengths: &[f64], path: &str) -> Option<(&'static View, Dimension)> {
     let entry = ENTRIES.iter().find(|entry| entry.0 == path)?;
-    Some((entry.1, Dimension::new(entry.2, named(lengths, entry.3))))
+    Some((entry.1, Dimension::new(entry.2, named(lengths, &entry.3))))
 }
 
 /// x, y, width and height of the page about a rectangle of the view.
-fn page(canvas: &Canvas, [left, right, low, high]: [f64; 4]) -> [f64; 4] {
+fn page(canvas: &Canvas, [left, right, low, high, _]: [f64; 5]) -> [f64; 4] {
     // Both coordinates may change their sign on the way to the page.
     let (one, other) = (canvas.at([left, low]), canvas.at([right, high]));
     let (mut width, mut height) = ((one[0] - other[0]).abs(), (one[1] - other[1]).abs());
@@ -100,7 +100,7 @@ fn page(canvas: &Canvas, [left, right, low, high]: [f64; 4]) -> [f64; 4] {
 
 fn items(setup: &Setup, mut canvas: Canvas, items: &[Item], lengths: &[f64]) -> Canvas {
     for &Item(kind, class, places) in items {
-        let [a, b, c, d] = named(lengths, places);
+        let [a, b, c, d, _] = named(lengths, &places);
         canvas = match kind {
             // A post needs no tab.
             Kind::Rectangle if class == "tab" && setup.caliper.mount == Mount::Post => canvas,
@@ -119,11 +119,9 @@ fn items(setup: &Setup, mut canvas: Canvas, items: &[Item], lengths: &[f64]) -> 
 /// The caliper's bodies along the rotor's edge: out across, rad along.
 fn bodies(setup: &Setup, mut canvas: Canvas) -> Canvas {
     for body in &setup.caliper.bodies {
-        let (mut low, mut high) = (f64::MAX, f64::MIN);
-        for corner in &body.outline {
-            (low, high) = (low.min(corner[1]), high.max(corner[1]));
-        }
-        canvas = canvas.rectangle("caliper", "", [-body.inboard, body.outboard], [low, high]);
+        let mut rad = [f64::MAX, f64::MIN];
+        body.outline.iter().for_each(|corner| hold(&mut rad, corner[1]));
+        canvas = canvas.rectangle("caliper", "", [-body.inboard, body.outboard], rad);
     }
     canvas
 }
@@ -154,7 +152,8 @@ mod tests {
         setup.fork.axle_offset = 14.0;
         setup.dropout.slot_direction = 150.0;
         setup.caliper.holes = [[-28.5, 23.0], [25.5, 27.5]];
-        CaliperMeasured::of(&setup).put_into(&setup, true, true).unwrap()
+        CaliperMeasured::of(&setup).put_into(&mut setup, true, true).unwrap();
+        setup
     }
 
     fn drawn_length(setup: &Setup, path: &str) -> f64 {
