@@ -17,7 +17,8 @@
 //! growing φ, on the right that of falling φ; a caliper is handed and is never mirrored.
 //!
 //! # Catalogue
-//! - What goes in: [`Setup`], its field table [`describe_fields`], its strict reader [`Setup::read`].
+//! - What goes in: [`Setup`], its field table [`describe_fields`], its strict reader [`Setup::read`], the shape of its
+//!   file [`setup_schema`].
 //! - One setup: [`report`]; its pieces in [`fit`].
 //! - Many setups: [`search::ring`], [`search::shortest_dropout`], [`search::what_if`], [`search::two_rotors`],
 //!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`].

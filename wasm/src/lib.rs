@@ -4,7 +4,7 @@
 //! never as an exception: `{ ok: false, errors }`.
 
 mod given;
-mod measure;
+pub mod measure;
 pub mod search;
 
 use serde::Serialize;

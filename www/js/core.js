@@ -1,3 +1,5 @@
+import { loadGeometry } from "./loading.js";
+
 /** @typedef {import("./types.js").Core} Core */
 
 /**
@@ -5,8 +7,7 @@
  * @returns {Promise<Core>}
  */
 export async function loadCore() {
-  const wasm = await import("../pkg/tabwright_wasm.js");
-  await wasm.default();
+  const wasm = await loadGeometry();
   return {
     speakIn: wasm.speak_in,
     fields: wasm.fields,

@@ -35,10 +35,9 @@ export function createDrawing(frame) {
       tags = wanted;
       return true;
     },
-    /** Width and height of the page drawn, in millimetres. */
-    get size() {
-      const [, , width = 0, height = 0] = (elements[0]?.getAttribute("viewBox") ?? "").split(" ").map(Number);
-      return { width, height };
+    /** The page drawn, as the core's text has it. */
+    get viewBox() {
+      return /viewBox="([^"]*)"/.exec(tags[0] ?? "")?.[1] ?? "0 0 0 0";
     },
   };
 }

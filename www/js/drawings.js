@@ -12,7 +12,19 @@ const ALL_VIEWS = ["side", "section"];
 export function createDrawings() {
   const root = byId("drawings");
   const choice = byId("view-switch");
-  const pictures = ALL_VIEWS.map((view) => ({ view, ...createPicture(figureOf(root, view)) }));
+  const pictures = ALL_VIEWS.map((view) => ({ view, ...createPicture(figureOf(root, view), refresh) }));
+  /** Comes after the first drawing. @type {import("./zoom/start.js").Zoom|undefined} */
+  let zoom;
+  let side = "";
+  import("./zoom/start.js").then(({ startZoom }) => {
+    zoom = startZoom(root, pictures);
+    zoom.show(side);
+  }, console.warn);
+
+  function refresh() {
+    for (const picture of pictures) zoom ? zoom.refresh(picture) : picture.look(picture.page());
+    emit(root, "look");
+  }
 
   /** @returns {View[]} */
   function views() {
@@ -38,7 +50,9 @@ export function createDrawings() {
   return {
     views,
     /** @param {import("./types.js").Model} model */
-    update({ drawings, problems }) {
+    update({ setup, drawings, problems }) {
+      if (problems.length === 0) ({ side } = setup);
+      zoom?.show(side);
       document.body.classList.toggle("stale", problems.length > 0);
       for (const { view, show } of pictures) {
         const svg = drawings[view];

@@ -14,18 +14,25 @@ const MOST_STEPS = 200;
 export class History {
   #holder;
   #changed;
-  /** @type {Setup[]} */
-  #past = [];
-  /** @type {Setup[]} */
-  #future = [];
+  #past;
+  #future;
   #lastPath = "";
   #lastTime = 0;
   #heldSince = Infinity;
 
-  /** @param {Holder} holder @param {() => void} changed  Told after each step. */
-  constructor(holder, changed) {
+  /**
+   * @param {Holder} holder @param {() => void} changed  Told after each step.
+   * @param {{past: Setup[], future: Setup[]}} steps  From before, the nearest last.
+   */
+  constructor(holder, changed, { past, future }) {
     this.#holder = holder;
     this.#changed = changed;
+    this.#past = [...past];
+    this.#future = [...future];
+  }
+
+  get steps() {
+    return { past: this.#past, future: this.#future };
   }
 
   get canUndo() {
@@ -42,8 +49,9 @@ export class History {
   }
 
   letGo() {
+    // A tap that changes nothing while the finger is down does not tie its change to one long ago.
+    if (this.#lastTime >= this.#heldSince) this.#lastTime = performance.now();
     this.#heldSince = Infinity;
-    this.#lastTime = performance.now();
   }
 
   /** @param {Edit} edit */

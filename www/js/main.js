@@ -16,8 +16,10 @@ import { createWarnings } from "./results/warnings.js";
 import { startSafety } from "./safety.js";
 import { SearchClient } from "./search/client.js";
 import { createSearches } from "./search/searches.js";
+import { startDrop } from "./setups/drop.js";
 import { startAgainButton } from "./start-again.js";
 import { createKeeper, startingState } from "./state.js";
+import { packed } from "./steps.js";
 import { startUnitSwitch } from "./unit-switch.js";
 import { startUndo } from "./undo.js";
 import { createVerdict } from "./verdict.js";
@@ -25,8 +27,8 @@ import { warmUp } from "./warm-up.js";
 
 const notices = startNotices();
 startSafety();
-startOffline();
 await start();
+startOffline();
 
 async function start() {
   const boot = byId("boot");
@@ -45,16 +47,22 @@ async function start() {
 /** @param {import("./types.js").Core} core */
 function run(core) {
   startUnitSwitch(core.speakIn, () => controller.renew());
-  const { remark, ...state } = startingState(core);
+  const { remark, past, future, ...state } = startingState(core);
+  const groups = core.fields();
+  const fields = groups.flatMap((group) => group.fields);
   if (remark) notices.tell(remark);
 
   const drawings = createDrawings();
   const client = new SearchClient();
   const goodSetup = () => controller.state.goodSetup;
-  const keeper = createKeeper(() => controller.state, notices.tell);
+  const keeper = createKeeper(() => ({
+    ...controller.state,
+    past: packed(controller.state.setup, history.steps.past, fields),
+    future: packed(controller.state.setup, history.steps.future, fields),
+  }), notices.tell);
   const panels = createPanels(() => ({ core, client, goodSetup, setup: () => controller.state.setup, tell: notices.tell }));
   const parts = [
-    createForm(core.fields()),
+    createForm(groups),
     createVerdict(),
     drawings,
     createRing(client, core.ring, goodSetup),
@@ -63,14 +71,15 @@ function run(core) {
     atRestOutOfSight(byId("gap-rows"), createGaps()),
     atRestOutOfSight(byId("hole-rows"), createHoles()),
     atRestOutOfSight(byId("notes"), createNotes()),
-    createSearches(core.fields(), goodSetup, client),
+    createSearches(groups, goodSetup, client),
     keeper,
     panels,
   ];
   const controller = new Controller(core, parts, state);
 
-  const history = startUndo(controller);
+  const history = startUndo(controller, { past, future });
   document.addEventListener("views", (event) => controller.show(/** @type {CustomEvent} */ (event).detail));
+  startDrop((input) => panels.show("setups", input));
   startAgainButton(byId("start-again"), () => history.replace(core.defaultSetup()));
   controller.show(drawings.views());
   warmUp(() => core.update(controller.state.goodSetup, drawings.views()));

@@ -1,9 +1,16 @@
 import { byId } from "./dom.js";
+import { isOneFile } from "./loading.js";
 
-/** Says whether the page works with the network gone, and offers a new version when one waits. */
+/**
+ * Says whether the page works with the network gone, and offers a new version when one waits. To be called when the first
+ * verdict stands: what is kept for later shall not compete with it for the connection.
+ */
 export async function startOffline() {
   const status = byId("offline-status");
-  const update = byId("update");
+  if (isOneFile) {
+    status.textContent = "This file works without a network.";
+    return;
+  }
   if (!("serviceWorker" in navigator)) {
     status.textContent = "This browser cannot keep the page for work offline.";
     return;
@@ -11,8 +18,9 @@ export async function startOffline() {
 
   status.textContent = "Getting ready to work offline\u2026";
   try {
+    await painted();
     const registration = await navigator.serviceWorker.register("./sw.js", { updateViaCache: "none" });
-    watchForUpdate(registration, update);
+    watchForUpdate(registration, byId("update"));
     await Promise.race([navigator.serviceWorker.ready, failure(registration)]);
     const isKept = await caches.match(new URL("./", location.href));
     status.textContent = isKept ? "Ready to work offline." : "This copy of the page is not kept for work offline.";
@@ -20,6 +28,10 @@ export async function startOffline() {
     console.warn(error);
     status.textContent = "Not ready to work offline: the page could not be kept.";
   }
+}
+
+function painted() {
+  return new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
 }
 
 /**
@@ -38,20 +50,33 @@ function failure({ installing, waiting, active }) {
 }
 
 /**
- * A new version takes over only when the builder asks for it.
+ * A new version takes over only when the builder asks for it, and then in this window alone: another that is open goes on
+ * with what it has, and its own button loads it anew.
  * @param {ServiceWorkerRegistration} registration @param {HTMLElement} button
  */
 function watchForUpdate(registration, button) {
+  const container = navigator.serviceWorker;
+  let isBehind = false;
+  let isWanted = false;
   const offer = () => {
     const hasNewVersion = registration.waiting !== null && registration.active !== null;
-    button.hidden = !hasNewVersion;
+    button.hidden = !hasNewVersion && !isBehind;
   };
   offer();
   registration.addEventListener("updatefound", () => {
     registration.installing?.addEventListener("statechange", offer);
   });
+  // The first one to take over brings the version that is on show.
+  let isFirst = container.controller === null;
+  container.addEventListener("controllerchange", () => {
+    if (isWanted) location.reload();
+    isBehind = !isFirst;
+    isFirst = false;
+    offer();
+  });
   button.addEventListener("click", () => {
-    navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
-    registration.waiting?.postMessage("update");
+    isWanted = true;
+    if (registration.waiting) registration.waiting.postMessage("update");
+    else location.reload();
   });
 }

@@ -1,4 +1,5 @@
 import { byId, element } from "./dom.js";
+import { part } from "./loading.js";
 
 /**
  * @typedef {import("./types.js").Context} Context
@@ -24,6 +25,8 @@ export function createPanels(context) {
   const dialog = /** @type {HTMLDialogElement} */ (byId("panel"));
   const title = byId("panel-title");
   const body = byId("panel-body");
+  /** @type {NodeListOf<HTMLButtonElement>} */
+  const buttons = document.querySelectorAll("button[data-panel]");
   /** @type {Map<string, {title: string, panel: Panel}>} */
   const loaded = new Map();
   /** @type {Panel|null} */
@@ -31,8 +34,8 @@ export function createPanels(context) {
   /** @type {Model|undefined} */
   let latest;
 
-  /** @param {string} name */
-  async function show(name) {
+  /** @param {string} name @param {any} [input]  For the panel to take; it is shown only where that needs words. */
+  async function show(name, input) {
     let found = loaded.get(name);
     if (!found) {
       try {
@@ -45,6 +48,7 @@ export function createPanels(context) {
       }
       loaded.set(name, found);
     }
+    if (input !== undefined && await found.panel.take?.(input)) return;
     title.textContent = found.title;
     body.replaceChildren(found.panel.element);
     open = found.panel;
@@ -52,18 +56,30 @@ export function createPanels(context) {
     if (!dialog.open) dialog.showModal();
     dialog.dataset.panel = name;
     body.scrollTop = 0;
+    tellOpen(name);
   }
 
+  /** @param {string} name  Of the panel open, or "". */
+  function tellOpen(name) {
+    for (const button of buttons) button.setAttribute("aria-expanded", String(button.dataset.panel === name));
+  }
+
+  // Beside the sheet.
+  dialog.addEventListener("click", (event) => {
+    if (event.target === dialog) dialog.close();
+  });
   dialog.addEventListener("close", () => {
     open?.closed?.();
     open = null;
+    tellOpen("");
   });
-  for (const button of document.querySelectorAll("button[data-panel]")) {
-    /** @type {HTMLButtonElement} */ (button).disabled = false;
-    button.addEventListener("click", () => show(button.getAttribute("data-panel") ?? ""));
+  for (const button of buttons) {
+    button.disabled = false;
+    button.addEventListener("click", () => show(button.dataset.panel ?? ""));
   }
 
   return {
+    show,
     /** @param {Model} model */
     update(model) {
       latest = model;
@@ -75,7 +91,7 @@ export function createPanels(context) {
 /** @returns {Promise<unknown>} */
 function loadStyles() {
   if (document.querySelector("[data-styles=panels]")) return Promise.resolve();
-  const link = element("link", { rel: "stylesheet", href: STYLES, "data-styles": "panels" });
+  const link = element("link", { rel: "stylesheet", href: part(STYLES), "data-styles": "panels" });
   return new Promise((resolve, reject) => {
     link.addEventListener("load", resolve);
     link.addEventListener("error", () => {

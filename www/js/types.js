@@ -65,7 +65,7 @@
  * @property {{sentence: string}} pad
  * @property {{sentence: string}} lateral
  * @property {{sentence: string}} line
- * @property {{sentence: string}} recess
+ * @property {{sentence: string, value: number, kind: "short"|"lap"|"let_in"|"beyond"}} recess  `value`: the plate's outer face past the tube's inner side.
  * @property {{sentence: string}} wheel_removal
  * @property {Warning[]} warnings
  *
@@ -119,6 +119,7 @@
  * @property {HTMLElement} element
  * @property {(model: Model) => void} update  Called when the panel is opened, and for each change while it is open.
  * @property {() => void} [closed]
+ * @property {(input: any) => Promise<boolean>} [take]  What was dropped on the page or pasted; whether nothing is left to say.
  *
  * @typedef {Object} PanelModule
  * @property {string} title

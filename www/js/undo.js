@@ -2,15 +2,18 @@ import { byId, element, setText } from "./dom.js";
 import { History } from "./history.js";
 import { withValueAt } from "./path.js";
 
-/** @typedef {import("./types.js").Edit} Edit */
+/**
+ * @typedef {import("./types.js").Edit} Edit
+ * @typedef {import("./types.js").Setup} Setup
+ */
 
 /**
  * Undo and Redo: the buttons, the keys, and the note after a change made in one go. Listens to "edit" events, to
  * "changes" events with `{changes: Edit[], words: string}`, which are one step together, and to "setup" events with
  * `{setup: Setup, words: string}`, which put a whole setup in the place of the one at hand.
- * @param {import("./history.js").Holder} holder
+ * @param {import("./history.js").Holder} holder @param {{past: Setup[], future: Setup[]}} steps  From before.
  */
-export function startUndo(holder) {
+export function startUndo(holder, steps) {
   const undo = /** @type {HTMLButtonElement} */ (byId("undo"));
   const redo = /** @type {HTMLButtonElement} */ (byId("redo"));
   const note = byId("changed");
@@ -20,10 +23,15 @@ export function startUndo(holder) {
   note.append(words, back, close);
 
   const history = new History(holder, () => {
+    showSteps();
+    tell("");
+  }, steps);
+  showSteps();
+
+  function showSteps() {
     undo.disabled = !history.canUndo;
     redo.disabled = !history.canRedo;
-    tell("");
-  });
+  }
 
   /** @param {string} text */
   function tell(text) {

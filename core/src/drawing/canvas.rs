@@ -200,9 +200,10 @@ impl Canvas {
             let circle = Shape::new("circle").at(&[("cx", x), ("cy", y), ("r", 1.2)]);
             circle.with(&[("class", "dimension end"), ("stroke", "#222222")])
         };
+        // Words that the page makes larger lie over the leader, not below it.
         self.line("dimension", "", from, to)
-            .note([place[0], place[1] - 1.5], label)
             .add(leader.with(&[("class", "dimension leader"), ("stroke", "#222222")]))
+            .note([place[0], place[1] - 1.5], label)
             .add(end(x1, y1))
             .add(end(x2, y2))
     }

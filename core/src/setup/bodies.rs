@@ -8,11 +8,11 @@ use super::reader::Findings;
 use crate::words::{given_length, length_digits, row};
 
 /// The most bodies a caliper may be made of.
-const MOST_BODIES: usize = 12;
+pub(super) const MOST_BODIES: usize = 12;
 /// The most corners an outline may have.
-const MOST_CORNERS: usize = 24;
+pub(super) const MOST_CORNERS: usize = 24;
 
-const BODY_KEYS: [&str; 5] = ["name", "outline", "inboard", "outboard", "bolted"];
+pub(super) const BODY_KEYS: [&str; 5] = ["name", "outline", "inboard", "outboard", "bolted"];
 
 /// Reads the list of bodies, or records why it cannot be.
 pub(super) fn read(value: &Given, field: &Field, findings: &mut Findings) -> Option<Vec<Body>> {

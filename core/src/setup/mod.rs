@@ -9,6 +9,7 @@ mod input;
 mod measured;
 mod parts;
 mod reader;
+mod schema;
 mod word;
 
 use serde::Serialize;
@@ -23,6 +24,7 @@ pub use parts::{
     Required, Side, Tab, Tolerance, Weld, WeldKind, Wheel,
 };
 pub use reader::{Problem, Warning};
+pub use schema::setup_schema;
 
 use group::{Group, Input, Slot};
 use reader::{Findings, read_group};

@@ -32,10 +32,9 @@ export function numberInput(path, { isSigned, unit, name }) {
   return input;
 }
 
-/** The decimal keypad of some phones has no minus, and none has what a fraction takes. @param {HTMLInputElement} input */
+/** The decimal keypad, where `withSign` brings the minus; none has what a fraction takes. @param {HTMLInputElement} input */
 export function setKeypad(input) {
-  const isFraction = isLength(input) && unitName() === "in";
-  input.inputMode = "signed" in input.dataset || isFraction ? "text" : "decimal";
+  input.inputMode = isLength(input) && unitName() === "in" ? "text" : "decimal";
 }
 
 /** @param {HTMLInputElement} input */
@@ -46,6 +45,25 @@ function isLength(input) {
 /** The number typed, or the text where it is none. @param {HTMLInputElement} input */
 export function readInput(input) {
   return isLength(input) ? readLength(input.value) : readNumber(input.value);
+}
+
+/**
+ * What holds the input of a number: for one that may be negative, with a button for its sign, which the style sheet shows
+ * on a phone while the input has the focus.
+ * @param {HTMLInputElement} input @returns {HTMLElement}
+ */
+export function withSign(input) {
+  if (!("signed" in input.dataset)) return input;
+  const button = element("button", { type: "button", className: "step sign", textContent: "\u00b1", "aria-label": "Change the sign" });
+  // The keys stay up.
+  button.addEventListener("pointerdown", (event) => event.preventDefault());
+  button.addEventListener("click", () => {
+    const text = input.value.trim();
+    input.value = /^[-\u2212]/.test(text) ? text.slice(1) : `-${text.replace(/^\+/, "")}`;
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+    input.focus();
+  });
+  return element("span", { className: "signed" }, input, button);
 }
 
 /**

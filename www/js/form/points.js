@@ -1,5 +1,5 @@
 import { element, emit } from "../dom.js";
-import { numberInput, readInput, showNumber } from "./inputs.js";
+import { numberInput, readInput, showNumber, withSign } from "./inputs.js";
 
 /**
  * Controls made of rows of coordinates in the caliper's own frame.
@@ -16,7 +16,7 @@ export function vectorControl(field) {
   const inputs = AXES.map(
     (axis, index) => numberInput(`${field.key}.${index}`, { isSigned: true, unit: field.unit, name: `${field.label}, ${axis}` }),
   );
-  const table = element("div", { className: "points points-3" }, ...headings(AXES), ...inputs);
+  const table = element("div", { className: "points points-3" }, ...headings(AXES), ...inputs.map(withSign));
   table.addEventListener("edit", (event) => {
     if (event.target === table) return;
     event.stopPropagation();
@@ -83,7 +83,9 @@ function pointTable(path, unit, nameOf, remove) {
     rows = Array.from({ length: count }, (_, point) => FLAT_AXES.map(
       (axis, index) => numberInput(`${path}.${point}.${index}`, { isSigned: true, unit, name: `${nameOf(point)}, ${axis}` }),
     ));
-    const cells = rows.flatMap((row, point) => remove ? [...row, removeButton(nameOf(point), () => remove(point))] : row);
+    const cells = rows.flatMap((row, point) => (
+      remove ? [...row.map(withSign), removeButton(nameOf(point), () => remove(point))] : row.map(withSign)
+    ));
     table.replaceChildren(...headings(FLAT_AXES), ...cells);
   }
 

@@ -1,6 +1,6 @@
 import { element, emit } from "../dom.js";
 import { unitMark } from "../unit-switch.js";
-import { flagInput, inputId, numberInput, selectInput, showNumber, showText, textInput } from "./inputs.js";
+import { flagInput, inputId, numberInput, selectInput, showNumber, showText, textInput, withSign } from "./inputs.js";
 
 /**
  * Controls with a single value.
@@ -24,7 +24,7 @@ export function numberControl(field) {
 
 /** @param {HTMLElement} input @param {string} unit */
 export function withUnit(input, unit) {
-  return element("span", { className: "with-unit" }, input, unitMark(unit));
+  return element("span", { className: "with-unit" }, withSign(input), unitMark(unit));
 }
 
 /** @param {Field} field @returns {Control} */

@@ -1,7 +1,9 @@
 import { element, emit } from "../dom.js";
 import { stepped } from "../numbers.js";
 import { exactLength, lengthStep, unitName } from "../units.js";
-import { inputId, numberInput, showNumber } from "./inputs.js";
+import { letDrag } from "./drag.js";
+import { repeatWhileHeld } from "./hold.js";
+import { numberInput, showNumber } from "./inputs.js";
 import { isSigned, withUnit } from "./simple.js";
 import { createTicks } from "./ticks.js";
 
@@ -9,9 +11,6 @@ import { createTicks } from "./ticks.js";
  * @typedef {import("../types.js").Field} Field
  * @typedef {import("./row.js").Control} Control
  */
-
-/** A dragged slider jumps to a usual value within this share of its travel, or within one step if that is more. */
-const SNAP_SHARE = 0.01;
 
 /**
  * A number field with step buttons and a slider over the plausible range. Any value can be typed.
@@ -35,7 +34,8 @@ export function sliderControl(field) {
   /** @type {any} */
   let current;
   let shownUnit = "";
-  letDrag(slider, field.stops, () => current, change);
+  const track = element("div", { className: "slider-track" }, slider, createTicks(field.stops, limits));
+  letDrag(track, slider, field.stops, () => current, change);
 
   /** @param {any} value */
   function change(value) {
@@ -53,7 +53,7 @@ export function sliderControl(field) {
       { className: "slider-control" },
       withUnit(input, field.unit),
       less,
-      element("div", { className: "slider-track" }, slider, createTicks(field.stops, limits)),
+      track,
       more,
     ),
     show(value) {
@@ -70,44 +70,9 @@ export function sliderControl(field) {
   };
 }
 
-/**
- * Passes on what the slider is moved to. A drag snaps lightly to the usual values, keys do not; a touch that turns out to
- * be a scroll of the page puts the value back.
- * @param {HTMLInputElement} slider
- * @param {number[]} stops
- * @param {() => any} currentValue
- * @param {(value: any) => void} change
- */
-function letDrag(slider, stops, currentValue, change) {
-  const travel = Number(slider.max) - Number(slider.min);
-  const reach = Math.max(travel * SNAP_SHARE, Number(slider.step));
-  let isDragging = false;
-  /** @type {any} */
-  let valueBefore;
-
-  slider.addEventListener("pointerdown", () => {
-    isDragging = true;
-    valueBefore = currentValue();
-  });
-  slider.addEventListener("pointerup", () => { isDragging = false; });
-  slider.addEventListener("pointercancel", () => {
-    isDragging = false;
-    change(valueBefore);
-  });
-  slider.addEventListener("input", () => {
-    const value = Number(slider.value);
-    change(isDragging ? snapped(value, stops, reach) : value);
-  });
-}
-
-/** @param {number} value @param {number[]} stops @param {number} reach */
-function snapped(value, stops, reach) {
-  return stops.find((stop) => Math.abs(stop - value) <= reach) ?? value;
-}
-
 /** @param {string} sign @param {string} name @param {() => void} act */
 function stepButton(sign, name, act) {
   const button = element("button", { type: "button", className: "step", textContent: sign, "aria-label": name });
-  button.addEventListener("click", act);
+  repeatWhileHeld(button, act);
   return button;
 }

@@ -5,7 +5,7 @@ import { createPicture } from "../picture.js";
 export function createFrame(className = "measure-picture") {
   const figure = element("figure", { className }, element("div", { className: "picture-frame" }));
   figure.setAttribute("role", "img");
-  const picture = createPicture(figure);
+  const picture = createPicture(figure, () => picture.look(picture.page()));
   return {
     element: figure,
     /** @param {import("../types.js").Core} core @param {import("../types.js").Setup} setup @param {string} path @param {string} text @param {string} name */

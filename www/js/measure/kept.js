@@ -1,4 +1,5 @@
 import { element, emit, setText } from "../dom.js";
+import { storeTrouble, whenKeptElsewhere } from "../store.js";
 import { dropPart, keepParts, listParts, partOf, tidyName } from "./parts.js";
 
 /**
@@ -6,9 +7,6 @@ import { dropPart, keepParts, listParts, partOf, tidyName } from "./parts.js";
  * @typedef {import("../types.js").Field} Field
  * @typedef {import("./parts.js").KeptPart} KeptPart
  */
-
-const REFUSED = "This browser does not let the page keep parts: a private window, or no room left. The setup at hand works on; "
-  + "save it as a file to keep it.";
 
 /** @param {import("../types.js").Context} context @param {typeof import("./steps.js").PARTS[number]} part @param {Field[]} fields */
 export function createKept({ goodSetup }, part, fields) {
@@ -42,8 +40,7 @@ export function createKept({ goodSetup }, part, fields) {
       setText(said, words);
       return true;
     } catch (error) {
-      console.warn(error);
-      setText(said, REFUSED);
+      setText(said, storeTrouble(error));
       return false;
     } finally {
       undo.hidden = dropped === null;
@@ -111,6 +108,7 @@ export function createKept({ goodSetup }, part, fields) {
     if (!(await change(() => keepParts([part], fields), `${part.name} is back.`))) dropped = part;
   });
   change(async () => {}, "");
+  whenKeptElsewhere("parts", () => show().catch(storeTrouble));
 
   return { element: root };
 }

@@ -1,7 +1,7 @@
 /** Real parts that the builder has measured and keeps in this browser: their shape, and what may come in from outside. */
+import { hasForm } from "../adopt.js";
 import { valueAt, withValueAt } from "../path.js";
-import { hasForm } from "../state.js";
-import { drop, keep, listKept } from "../store.js";
+import { drop, keep, listKept, newId } from "../store.js";
 
 /**
  * @typedef {import("../types.js").Field} Field
@@ -69,9 +69,4 @@ function asPart(record, fields) {
 export function tidyName(name) {
   if (typeof name !== "string") return "";
   return name.replace(/[\p{Cc}\s]+/gu, " ").trim().slice(0, MOST_NAME_CHARS);
-}
-
-/** Browsers have `randomUUID` only on secure pages, and a phone may reach this one over plain http. */
-function newId() {
-  return [...crypto.getRandomValues(new Uint8Array(12))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }

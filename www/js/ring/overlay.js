@@ -17,7 +17,7 @@ export function createOverlay(figure, layer) {
   const bandFrame = /** @type {HTMLElement} */ (layer.querySelector(".ring-frame"));
   const band = createDrawing(bandFrame);
   const size = { width: 0, height: 0 };
-  /** The side view's page: left, top, width, height in millimetres. */
+  /** What is seen of the side view's page: left, top, width, height in millimetres. */
   let page = [0, 0, 0, 0];
   let viewBox = "";
   let radius = 0;
@@ -34,6 +34,11 @@ export function createOverlay(figure, layer) {
     placeHandle();
   }).observe(figure);
 
+  figure.parentElement?.addEventListener("look", () => {
+    takePage();
+    placeHandle();
+  });
+
   /** Millimetres per pixel; the drawing stands in the middle of its frame. */
   function scale() {
     return Math.max(page[2] / size.width, page[3] / size.height);
@@ -42,6 +47,14 @@ export function createOverlay(figure, layer) {
   /** The band comes with a page of its own. */
   function sharePage() {
     if (viewBox) bandFrame.querySelector("svg")?.setAttribute("viewBox", viewBox);
+  }
+
+  function takePage() {
+    const shown = frame.querySelector("svg")?.getAttribute("viewBox") ?? "";
+    if (shown === viewBox) return;
+    viewBox = shown;
+    page = shown.split(" ").map(Number);
+    sharePage();
   }
 
   function placeHandle() {
@@ -80,12 +93,7 @@ export function createOverlay(figure, layer) {
     place(setup, verdict) {
       clock = setup.tab.clock;
       across = setup.side === "right" ? -1 : 1;
-      const shown = frame.querySelector("svg")?.getAttribute("viewBox") ?? "";
-      if (shown !== viewBox) {
-        viewBox = shown;
-        page = shown.split(" ").map(Number);
-        sharePage();
-      }
+      takePage();
       handle.setAttribute("aria-valuenow", String(clock));
       handle.setAttribute("aria-valuetext", `${readable(clock)}°, ${VERDICT_WORDS[verdict].toLowerCase()}`);
       placeHandle();

@@ -75,6 +75,11 @@ export function letTurn(figure, { handle, pointOf }, { clock, isMirrored, edges 
   function end(event) {
     if (event.pointerId !== drag?.pointer) return;
     if (event.type === "pointercancel") turnTo(drag.clock);
+    letGo();
+  }
+
+  /** A second finger means the drawing as a whole. */
+  function letGo() {
     drag = null;
     handle.classList.remove("held");
   }
@@ -88,6 +93,7 @@ export function letTurn(figure, { handle, pointOf }, { clock, isMirrored, edges 
   }
   // Browsers do not heed touch-action on the shapes of a drawing.
   figure.addEventListener("touchstart", (event) => {
+    if (event.touches.length > 1) letGo();
     if (event.touches.length === 1 && isOnCaliper(event.touches[0])) event.preventDefault();
   }, { passive: false });
   handle.addEventListener("keydown", (event) => {
@@ -100,7 +106,7 @@ export function letTurn(figure, { handle, pointOf }, { clock, isMirrored, edges 
 }
 
 /** Holes, line and numbers lie over the caliper. @param {{clientX: number, clientY: number}} event */
-function isOnCaliper({ clientX, clientY }) {
+export function isOnCaliper({ clientX, clientY }) {
   return document.elementsFromPoint(clientX, clientY).some((element) => element.closest(".caliper"));
 }
 

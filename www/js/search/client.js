@@ -1,3 +1,4 @@
+import { startSearchWorker } from "../loading.js";
 import { unitName } from "../units.js";
 
 /**
@@ -11,8 +12,6 @@ import { unitName } from "../units.js";
  * @typedef {{owner: object, calls: Call[], next: number, listener: Listener}} Job
  */
 
-/** Relative to the page, which is where both the packed and the unpacked script find it. */
-const WORKER = "js/search/worker.js";
 /** A slow phone needs a fraction of these. The first answer waits for the core, perhaps over a poor connection. */
 const FIRST_ANSWER_MS = 30_000;
 const ANSWER_MS = 8_000;
@@ -26,7 +25,7 @@ const FAULT = "The search failed on these values. The rest of the page works on.
  * job at most: a new one takes the place of the old, whose answers are dropped.
  */
 export class SearchClient {
-  /** @type {Worker|null} */
+  /** @type {ReturnType<typeof startSearchWorker>|null} */
   #worker = null;
   #hasAnswered = false;
   /** The newest first. @type {Job[]} */
@@ -72,7 +71,7 @@ export class SearchClient {
   }
 
   #start() {
-    const worker = new Worker(new URL(WORKER, document.baseURI), { type: "module" });
+    const worker = startSearchWorker();
     worker.addEventListener("message", ({ data }) => this.#take(data));
     worker.addEventListener("error", (event) => {
       event.preventDefault();

@@ -1,0 +1,29 @@
+/**
+ * Where the page and its search worker find what they load. The start page asks for its script with the build's version,
+ * as in js/main.js?v=…; everything else is asked for with the same, so that a browser that keeps files for long never
+ * puts two versions together. Unpacked there is no version.
+ */
+const IN_PAGE = "document" in globalThis;
+const OWN_SCRIPT = IN_PAGE ? /** @type {HTMLScriptElement} */ (document.querySelector("script[src]")).src : location.href;
+const BUILD = new URL(OWN_SCRIPT).search;
+const ROOT = IN_PAGE ? document.baseURI : new URL("../../", OWN_SCRIPT);
+
+/** Whether all of the page is one file, without a host. */
+export const isOneFile = false;
+
+/** @param {string} path  From the page's folder. */
+export function part(path) {
+  return new URL(path + BUILD, ROOT).href;
+}
+
+/** The geometry core's package, started. */
+export async function loadGeometry() {
+  const wasm = await import(part("pkg/tabwright_wasm.js"));
+  await wasm.default({ module_or_path: part("pkg/tabwright_wasm_bg.wasm") });
+  return wasm;
+}
+
+/** @returns {Pick<Worker, "postMessage"|"addEventListener"|"terminate">} */
+export function startSearchWorker() {
+  return new Worker(part("js/search/worker.js"), { type: "module" });
+}
