@@ -29,6 +29,7 @@ export function createGuide(context, part, fields) {
   const caliper = part.kind === "caliper" ? createMeasuredCaliper(context, root) : null;
   caliper?.refresh();
 
+  const total = part.steps.length;
   const count = element("p", { className: "remark" });
   const heading = element("h3");
   const frame = createFrame();
@@ -40,17 +41,16 @@ export function createGuide(context, part, fields) {
   const back = element("button", { type: "button", className: "button" }, "Back");
   const next = element("button", { type: "button", className: "button" }, "Next");
   const list = element("ol", { className: "measure-list" });
-  const count_ = part.steps.length;
+  
   root.append(
     frame.element,
-    element("div", { "aria-live": "polite" }, count, heading),
-    place,
+    element("div", { className: "measure-head" }, element("div", { className: "measure-title", "aria-live": "polite" }, count, heading), place),
     how,
     wrong,
     detailed,
     outlines,
     element("div", { className: "measure-steps" }, back, next),
-    element("details", { className: "group" }, element("summary", {}, `All ${count_} measurements`), list),
+    element("details", { className: "group" }, element("summary", {}, `All ${total} measurements`), list),
   );
 
   /** What stands for a step, made when first shown. @type {Map<string, {element: HTMLElement, update: (model: Model) => void}>} */
@@ -124,7 +124,7 @@ export function createGuide(context, part, fields) {
     step.update(latest);
 
     const field = fieldOf(path);
-    setText(count, `${index + 1} of ${count_}`);
+    setText(count, `${index + 1} of ${total}`);
     setText(heading, titleOf(path));
     setText(how, words);
     const good = goodSetup();
@@ -137,7 +137,7 @@ export function createGuide(context, part, fields) {
     detailed.hidden = !(isBody && caliper?.isDetailed);
     outlines.hidden = !isBody;
     back.disabled = index === 0;
-    setText(next, index === count_ - 1 ? "Start over" : "Next");
+    setText(next, index === total - 1 ? "Start over" : "Next");
     for (const [at, link] of links.entries()) {
       setText(link.value, valueText(link.path, valueOf(link.path, latest)));
       if (at === index) link.link.setAttribute("aria-current", "step");
@@ -163,14 +163,14 @@ export function createGuide(context, part, fields) {
   }
 
   back.addEventListener("click", () => go(index - 1));
-  next.addEventListener("click", () => go((index + 1) % count_));
+  next.addEventListener("click", () => go((index + 1) % total));
   outlines.addEventListener("click", () => {
     /** @type {HTMLDialogElement|null} */ (root.closest("dialog"))?.close();
     goToField("caliper.bodies");
   });
   root.addEventListener("keydown", (event) => {
     const { target } = event;
-    if (event.key !== "Enter" || !(target instanceof HTMLInputElement) || target.type !== "text" || index === count_ - 1) return;
+    if (event.key !== "Enter" || !(target instanceof HTMLInputElement) || target.type !== "text" || index === total - 1) return;
     event.preventDefault();
     go(index + 1);
     place.querySelector("input")?.focus();

@@ -1,8 +1,7 @@
 import { element, setText } from "../dom.js";
 import { flagInput, inputId, numberInput, selectInput, showNumber } from "../form/inputs.js";
 import { inFullTarget, isSigned, withUnit } from "../form/simple.js";
-import { valueAt } from "../path.js";
-import { dotted, liesIn } from "../path.js";
+import { dotted, liesIn, valueAt } from "../path.js";
 
 /**
  * One field in the guide: its input in large, and what is wrong with it.
@@ -17,8 +16,8 @@ export function createEntry(field, valueOf) {
   // The same field has its place in the form behind.
   input.id = `measure-${inputId(field.key)}`;
   const note = element("p", { className: "field-note", id: `${input.id}-note`, hidden: true });
-  const label = element("label", { className: "field-label", htmlFor: input.id }, field.label);
-  const row = element("div", { className: "field measure-entry" }, element("div", { className: "measure-row" }, label, shown), note);
+  const label = element("label", { className: "hidden-text", htmlFor: input.id }, field.label);
+  const row = element("div", { className: "field measure-entry" }, label, shown, note);
 
   return {
     element: row,

@@ -35,6 +35,6 @@ function sentence(step, now, then, pairs) {
 
 /** @param {number} difference @param {string} of */
 function change(difference, of) {
-  if (Math.abs(difference) < NOTHING_MM) return `no change ${of}`;
+  if (Math.abs(difference) < NOTHING_MM) return `as much ${of}`;
   return `${lengthText(Math.abs(difference))} ${difference > 0 ? "more" : "less"} ${of}`;
 }
