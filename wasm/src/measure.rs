@@ -31,23 +31,26 @@ extern "C" {
 pub fn measure(setup: SetupObject, what: &str, path: &str, text: &str, measured: MeasureQuestion) -> MeasureAnswer {
     answer(|| {
         let mut setup = read(setup)?.0;
-        let answer: Box<dyn Plain> = match what {
-            "picture" => Box::new(drawing::draw_measure(&setup, path, text)?),
-            "sensitivity" => Box::new(sensitivity(&setup, path)?),
-            "caliper" => Box::new(Measured {
+        Ok(match what {
+            "picture" => told(&drawing::draw_measure(&setup, path, text)?),
+            "sensitivity" => told(&sensitivity(&setup, path)?),
+            "caliper" => told(&Measured {
                 fields: CaliperMeasured::fields(),
                 measured: (&CaliperMeasured::of(&setup)).into(),
                 tells_all: CaliperMeasured::tells_all_of(&setup),
             }),
             "mirrored" => {
                 setup.caliper.mirror();
-                Box::new(AsMeasured::of(&setup, None))
+                told(&AsMeasured::of(&setup, None))
             }
-            _ => Box::new(as_measured(setup, what, &measured)?),
-        };
-        Ok(to_js(Datum::Record(&["ok", "answer"], vec![&true, &*answer])))
+            _ => told(&as_measured(setup, what, &measured)?),
+        })
     })
     .unchecked_into()
+}
+
+fn told(answer: &dyn Plain) -> JsValue {
+    to_js(Datum::Record(&["ok", "answer"], vec![&true, answer]))
 }
 
 fn as_measured(mut setup: Setup, what: &str, measured: &JsValue) -> Result<AsMeasured, Vec<Problem>> {

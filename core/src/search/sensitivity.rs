@@ -84,6 +84,8 @@ fn varied(setup: &Setup, path: &str, by: f64) -> Result<Setup, Vec<Problem>> {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
     use super::*;
     use crate::report;
 

@@ -145,7 +145,7 @@ impl CaliperMeasured {
     /// # Errors
     /// Two distances that cannot be together, with the pads as long as the setup has them.
     pub fn holes(&self, setup: &Setup) -> Result<[[f64; 2]; 2], Vec<Problem>> {
-        let [one, two] = self.from_corners(setup)?;
+        let [one, two] = self.corner_holes(setup)?;
         let (half, apart) = ([(two[0] - one[0]) / 2.0, (two[1] - one[1]) / 2.0], between(one, two));
         if apart < 1e-6 {
             let message =
@@ -159,7 +159,7 @@ impl CaliperMeasured {
 
     /// What deserves a second look: hole to hole against the four distances from the corners.
     pub fn doubt(&self, setup: &Setup) -> Option<Warning> {
-        let [one, two] = self.from_corners(setup).ok()?;
+        let [one, two] = self.corner_holes(setup).ok()?;
         let apart = between(one, two);
         let differs = (apart - self.hole_spacing).abs() > HOLES_AGREE;
         differs.then(|| Warning {
@@ -173,7 +173,7 @@ impl CaliperMeasured {
         })
     }
 
-    fn from_corners(&self, setup: &Setup) -> Result<[[f64; 2]; 2], Vec<Problem>> {
+    fn corner_holes(&self, setup: &Setup) -> Result<[[f64; 2]; 2], Vec<Problem>> {
         let [first, second] = setup.caliper.holes;
         let keys = ["measured.hole_1_left", "measured.hole_2_left"];
         Ok([

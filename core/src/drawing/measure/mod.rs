@@ -138,6 +138,8 @@ fn plate(setup: &Setup, mut canvas: Canvas) -> Canvas {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
     use super::table::Run;
     use super::*;
     use crate::setup::CaliperMeasured;

@@ -1,3 +1,7 @@
+//! Worked by hand.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
+
 use super::*;
 
 fn near(found: f64, expected: f64) -> bool {
