@@ -174,6 +174,54 @@ fn outlines_must_be_convex_whichever_way_round() {
     }
 }
 
+/// An outline of that many corners on a circle, to a tenth of a millimetre: convex.
+fn ring_of(corners: usize) -> Value {
+    let at = |index: usize| (index as f64 / corners as f64 * std::f64::consts::TAU).sin_cos();
+    let tenths = |share: f64| (share * 1000.0).round() / 10.0;
+    json!((0..corners).map(at).map(|(sin, cos)| [tenths(cos), tenths(sin)]).collect::<Vec<_>>())
+}
+
+#[test]
+fn bodies_stay_small_enough_for_a_link() {
+    let body = |name: &str, corners: usize| json!({"name": name, "outline": ring_of(corners), "inboard": 1.000001, "outboard": 0.396875, "bolted": false});
+    let with = |bodies: Vec<Value>| json!({"caliper": {"bodies": bodies}});
+    assert_eq!(problems_with(with(vec![body("0123456789", 6); 8])), []);
+    assert_eq!(problems_with(with(vec![body("01234567", 24); 2])), []);
+
+    let found = only_problem(with(vec![body("x", 3); 9]));
+    assert_eq!(found.message, "Bodies must be a list of 1 to 8 bodies.");
+    let found = only_problem(with(vec![body("x", 17), body("y", 16), body("z", 16)]));
+    assert_eq!(
+        found.message,
+        "Bodies have 49 corners together, but 48 is the most. Leave out those that matter least."
+    );
+    let found = only_problem(with(vec![body(&"ß".repeat(40), 3), body(&"語".repeat(41), 3)]));
+    assert_eq!(
+        found.message,
+        "Bodies have 81 characters in their names together, but 80 is the most. Shorten the names."
+    );
+    assert_eq!(found.field, "caliper.bodies");
+}
+
+#[test]
+fn bodies_are_given_to_six_decimals() {
+    let body = |x: f64, inboard: f64| json!({"caliper": {"bodies": [{"name": "b", "outline": [[0, 0], [x, 0], [4, 3]], "inboard": inboard, "outboard": 1, "bolted": false}]}});
+    for sixty_fourths in -1600..=1600 {
+        let mm = f64::from(sixty_fourths) * 0.396_875_f64;
+        let mm = (mm * 1e6).round() / 1e6;
+        assert_eq!(problems_with(body(if mm == 0.0 { 1.0 } else { mm.abs().min(300.0) }, mm.abs().min(300.0))), []);
+    }
+    for (x, inboard, field) in [
+        (4.000_000_1, 1.0, "caliper.bodies.0.outline"),
+        (4.0, 1.0 / 3.0, "caliper.bodies.0.inboard"),
+        (5e-324, 1.0, "caliper.bodies.0.outline"),
+    ] {
+        let found = only_problem(body(x, inboard));
+        assert_eq!(found.field, field);
+        assert!(found.message.contains("more than 6 decimals. Round it"), "{}", found.message);
+    }
+}
+
 #[test]
 fn unusual_numbers_are_warned_about_and_worked_out() {
     let mut json = default_json();

@@ -9,19 +9,51 @@ need_lints() {
   apt_install rust-web-clippy rustfmt-web
 }
 
-# The browser tests find their browser in TABWRIGHT_CHROMIUM.
-need_browser() {
+# need_engines ENGINE...: what the browser tests need for each of these engines.
+need_engines() {
+  local engine
   npm_modules "$ROOT/tests/browser"
-  local name
-  if [[ -z ${TABWRIGHT_CHROMIUM:-} ]]; then
-    have chromium || have chromium-browser || have google-chrome || {
-      have apt-get || fail "a Chromium browser is needed: install one, or name its program in TABWRIGHT_CHROMIUM"
-      apt_install chromium
+  for engine in "$@"; do "need_$engine"; done
+}
+
+# need_program VARIABLE PACKAGE NAME...: exports the path of the first of these programs in VARIABLE, unless it names one
+# already; PACKAGE is installed where there is none.
+need_program() {
+  local variable="$1" package="$2" name
+  shift 2
+  if [[ -z ${!variable:-} ]]; then
+    first_of "$@" >/dev/null || {
+      have apt-get || fail "$package is needed: install it, or name its program in $variable"
+      apt_install "$package"
     }
-    for name in chromium chromium-browser google-chrome; do
-      have "$name" && TABWRIGHT_CHROMIUM="$(command -v "$name")" && break
+    name="$(first_of "$@")" && printf -v "$variable" '%s' "$name"
+  fi
+  [[ -x ${!variable:-} ]] || fail "no program at \"${!variable:-}\" ($variable)"
+  export "${variable?}"
+}
+
+first_of() {
+  local name
+  for name in "$@"; do command -v "$name" && return 0; done
+  return 1
+}
+
+need_chromium() { need_program TABWRIGHT_CHROMIUM chromium chromium chromium-browser google-chrome; }
+
+need_firefox() { need_program TABWRIGHT_FIREFOX firefox-esr firefox-esr firefox; }
+
+# WebKit comes as a library with a small browser, a driver for it, and needs a display, here one without a screen.
+need_webkit() {
+  local folder
+  have WebKitWebDriver && have Xvfb || {
+    have apt-get || fail "WebKitWebDriver and Xvfb are needed for the tests in WebKit"
+    apt_install webkit2gtk-driver xvfb
+  }
+  if [[ -z ${TABWRIGHT_MINIBROWSER:-} ]]; then
+    for folder in /usr/lib/*/webkit2gtk-4.1 /usr/libexec/webkit2gtk-4.1 /usr/lib/webkit2gtk-4.1; do
+      [[ -x $folder/MiniBrowser ]] && TABWRIGHT_MINIBROWSER="$folder/MiniBrowser"
     done
   fi
-  [[ -x ${TABWRIGHT_CHROMIUM:-} ]] || fail "no browser at \"${TABWRIGHT_CHROMIUM:-}\" (TABWRIGHT_CHROMIUM)"
-  export TABWRIGHT_CHROMIUM
+  [[ -x ${TABWRIGHT_MINIBROWSER:-} ]] || fail "no MiniBrowser of WebKitGTK found (TABWRIGHT_MINIBROWSER)"
+  export TABWRIGHT_MINIBROWSER
 }

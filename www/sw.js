@@ -8,17 +8,21 @@ const SCOPE = self.registration.scope;
 // The scope is part of the name, so that two copies on one host leave each other's files alone.
 const OWN_ENDING = `@${SCOPE}`;
 const CACHE = cacheOf(VERSION);
+// A note of which version to show.
+const CHOICE = cacheOf("choice");
+const CHOSEN = new URL("./chosen-version", SCOPE).href;
 const START = new URL("./", SCOPE).href;
 // Some hosts redirect one to the other, so that only one is kept.
 const START_BY_NAME = new URL("./index.html", SCOPE).href;
 const LISTED = new Set(Object.keys(FILES).map((file) => plain(new URL(file, SCOPE))));
 
 self.addEventListener("install", (event) => event.waitUntil(fillCache()));
-// Claiming, as the page of the first visit shall find its panels offline too.
-self.addEventListener("activate", (event) => event.waitUntil(dropOldCaches().then(() => self.clients.claim())));
+self.addEventListener("activate", (event) => event.waitUntil(takeOver()));
 
 self.addEventListener("message", (event) => {
-  if (event.data === "update") self.skipWaiting();
+  const tell = (message) => event.source.postMessage(message);
+  if (event.data === "version") tell({ version: VERSION });
+  if (event.data === "update") event.waitUntil(choose().then(() => self.skipWaiting()).then(() => tell({ chosen: VERSION })));
 });
 
 self.addEventListener("fetch", (event) => {
@@ -28,7 +32,7 @@ self.addEventListener("fetch", (event) => {
   const name = plain(url) === START_BY_NAME ? START : plain(url);
   const isNavigation = request.mode === "navigate";
   if (!isNavigation || LISTED.has(name)) {
-    const version = isNavigation ? VERSION : url.searchParams.get("v");
+    const version = isNavigation ? null : url.searchParams.get("v");
     event.respondWith(kept(name, version).then((response) => response ?? fetch(request)));
   } else {
     // A redirect, as the page's relative addresses would be wrong further down.
@@ -48,6 +52,8 @@ function plain({ origin, pathname }) {
 
 /** All files or none: a version with a missing or wrong file never takes over. */
 async function fillCache() {
+  // Unpacked, there is nothing to keep.
+  if (!("./" in FILES)) return;
   const hasBeenThere = await caches.has(CACHE);
   const cache = await caches.open(CACHE);
   const fill = async ([file, digest]) => cache.put(plain(new URL(file, SCOPE)), await found(file, digest));
@@ -93,28 +99,44 @@ async function right(response, digest) {
 }
 
 async function ownCaches() {
-  return (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name.endsWith(OWN_ENDING));
+  return (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name.endsWith(OWN_ENDING) && name !== CHOICE);
 }
 
-/** The version before stays, for windows in which it is still open. */
-async function dropOldCaches() {
-  let before;
-  for (const name of await ownCaches()) {
-    if (name === CACHE) continue;
-    const isWhole = await caches.match(START, { cacheName: name });
-    if (before && isWhole) await caches.delete(before);
-    if (isWhole) before = name;
-    else await caches.delete(name);
-  }
+/** The version that the builder has chosen and the one before, which other windows may still show. */
+async function choice() {
+  const note = await caches.match(CHOSEN, { cacheName: CHOICE });
+  return note ? (await note.text()).split(" ") : [];
+}
+
+/** The version to show: a newer one waits for the builder's tap even when all windows have been closed meanwhile. */
+async function shown() {
+  const [chosen] = await choice();
+  const isWhole = chosen && (await caches.match(START, { cacheName: cacheOf(chosen) }));
+  return isWhole ? chosen : VERSION;
+}
+
+async function choose() {
+  const before = await shown();
+  if (before === VERSION && (await choice()).includes(VERSION)) return;
+  await (await caches.open(CHOICE)).put(CHOSEN, new Response(`${VERSION} ${before}`));
+}
+
+async function takeOver() {
+  if ((await shown()) === VERSION) await choose();
+  const needed = [VERSION, ...(await choice())].map(cacheOf);
+  const old = (await ownCaches()).filter((name) => !needed.includes(name));
+  await Promise.all(old.map((name) => caches.delete(name)));
+  // The page of the first visit shall find its panels offline too.
+  await self.clients.claim();
 }
 
 /**
- * What is kept under a name: of the version asked for, or else of this one, or of any, as a name without a version is made
+ * What is kept under a name: of the version asked for, or else of the one to show, or of any, as a name without a version is made
  * from the content of its file.
  * @param {string} name @param {string|null} version
  */
 async function kept(name, version) {
-  const searched = version === null ? [CACHE, ...(await ownCaches())] : [cacheOf(version)];
+  const searched = version === null ? [cacheOf(await shown()), ...(await ownCaches())] : [cacheOf(version)];
   for (const cacheName of searched) {
     const response = await caches.match(name, { cacheName, ignoreVary: true });
     if (response) return response;

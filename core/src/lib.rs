@@ -21,7 +21,7 @@
 //!   file [`setup_schema`].
 //! - One setup: [`report`]; its pieces in [`fit`].
 //! - Many setups: [`search::ring`], [`search::shortest_dropout`], [`search::what_if`], [`search::two_rotors`],
-//!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`].
+//!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`]; in a message: [`search::explain`].
 //! - Pictures: [`drawing::draw`], [`drawing::draw_ring`].
 //! - Solids and gaps by themselves: [`solid`].
 

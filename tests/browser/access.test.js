@@ -5,7 +5,10 @@ import { after, before, test } from "node:test";
 import { PHONE, SCREENS, launch, named, openAllDetails, openSite, typeInto, untilPainted, untilVerdict } from "./harness.js";
 
 const AXE = await readFile(new URL(import.meta.resolve("axe-core/axe.min.js")), "utf8");
-const WIDTHS = [320, 390, 768, 844, 1280];
+/** 195 is a phone of 390 with everything twice as large. */
+const WIDTHS = [195, 320, 360, 390, 768, 844, 1280];
+/** A desk's window with everything twice as large. */
+const ZOOMED = { width: 640, height: 400 };
 /** Common practice for targets that thumbs and gloves have to hit; less by a rounding. */
 const TARGET_PX = 44 - 0.01;
 const TABS_TO_ROTOR = 20;
@@ -16,6 +19,25 @@ after(() => browser.close());
 
 const STATES = {
   "as it starts": async () => {},
+  "when tight, with the drawing zoomed and every help open": async (page) => {
+    await typeInto(page, "wheel.hub_width", "115");
+    await page.getByRole("button", { name: "Nearer" }).click();
+    await page.locator(".help:visible").evaluateAll((buttons) => buttons.forEach((button) => button.click()));
+  },
+  "when it cannot be built": (page) => typeInto(page, "wheel.hub_width", "190"),
+  "with the note after a change": (page) => page.getByRole("button", { name: /^Go to best/ }).first().click(),
+  ...Object.fromEntries(["Measure", "Setups", "Send", "Bench"].map((panel) => [
+    `with ${panel} open`,
+    async (page) => {
+      await page.getByRole("button", { name: panel, exact: true }).click();
+      await page.locator("#panel[open]").waitFor();
+    },
+  ])),
+  "at the bench with values refused": async (page) => {
+    await typeInto(page, "wheel.hub_width", "abc");
+    await page.getByRole("button", { name: "Bench", exact: true }).click();
+    await page.getByRole("checkbox", { name: "Keep the screen on" }).check();
+  },
   "after a hit": (page) => typeInto(page, "wheel.rotor_diameter", "180"),
   "with refused values": async (page) => {
     await typeInto(page, "wheel.rotor_diameter", "abc");
@@ -55,9 +77,9 @@ for (const screen of SCREENS) {
   }
 }
 
-for (const width of WIDTHS) {
-  test(`at a width of ${width} px nothing scrolls sideways, whatever is open or refused`, async (t) => {
-    const { page } = await openSite(t, browser, { screen: { width, height: 800 } });
+for (const screen of [...WIDTHS.map((width) => ({ width, height: 800 })), ZOOMED]) {
+  test(`at ${named(screen)} nothing scrolls sideways, whatever is open or refused`, async (t) => {
+    const { page } = await openSite(t, browser, { screen });
     for (const enter of [STATES["as it starts"], STATES["with refused values"], STATES["with all groups open"], STATES["with all searches answered"]]) {
       await enter(page);
       await untilPainted(page);
@@ -74,7 +96,7 @@ for (const screen of SCREENS) {
   test(`at ${named(screen)} every target among the main controls is at least 44 px wide and high`, async (t) => {
     const { page } = await openSite(t, browser, { screen });
     const targets = await page.evaluate(() => {
-      const places = ".head, .stage-bar, [aria-labelledby=sliders-title], [aria-labelledby=windows-title]"
+      const places = ".head, .stage-bar, .zoom, [aria-labelledby=sliders-title], [aria-labelledby=windows-title]"
         + ", [aria-labelledby=searches-title], #groups, .foot";
       const kinds = "button, input:not([type=radio], [type=checkbox]), select, summary, .switch label, label:has([type=checkbox])";
       return [...document.querySelectorAll(places)]
@@ -129,3 +151,97 @@ test("on a phone the drawing stays in view, and clear of the slider, while any s
     assert.ok(control.top >= picture.bottom && control.bottom <= PHONE.height, `the slider spans ${control.top} to ${control.bottom}`);
   }
 });
+
+for (const screen of [PHONE, { width: 360, height: 640 }, { width: 844, height: 390 }, ZOOMED, { width: 1280, height: 800 }]) {
+  test(`at ${named(screen)} the buttons for panels, undo and zoom are 44 px or more, apart from each other, and over nothing else`, async (t) => {
+    const { page } = await openSite(t, browser, { screen });
+    await page.getByRole("button", { name: /^Go to best/ }).first().click();
+    await page.locator("#changed.shown").waitFor();
+    const boxes = await page.evaluate(() => {
+      const parts = [...document.querySelectorAll(".dock-button, .steps button, .zoom button, .head .switch, [data-opens=safety], #view-switch, #verdict, #changed")];
+      return parts.filter((part) => part.checkVisibility() && !part.closest(".foot")).map((part) => {
+        const { left, top, right, bottom } = part.getBoundingClientRect();
+        return { name: part.id || part.ariaLabel || part.textContent.trim(), left, top, right, bottom };
+      });
+    });
+    assert.ok(boxes.length >= 12, `${boxes.length} parts`);
+    for (const box of boxes) {
+      if (box.name !== "verdict") assert.ok(box.right - box.left >= TARGET_PX && box.bottom - box.top >= TARGET_PX, `${box.name} is too small`);
+      assert.ok(box.left >= 0 && box.right <= screen.width + 0.5, `${box.name} reaches past the window`);
+    }
+    const covers = (one, other) => one.left < other.right - 1 && other.left < one.right - 1 && one.top < other.bottom - 1 && other.top < one.bottom - 1;
+    const pairs = boxes.flatMap((one, index) => boxes.slice(index + 1).filter((other) => covers(one, other)).map((other) => `${one.name} and ${other.name}`));
+    // The note lies over what scrolls below it, never over what stays.
+    assert.deepEqual(pairs.filter((pair) => screen.height > 450 || !pair.includes("changed")), []);
+  });
+}
+
+test("on a phone the end of the page can be scrolled clear of the dock", async (t) => {
+  const { page } = await openSite(t, browser, { screen: PHONE });
+  await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
+  await untilPainted(page);
+  const [last, dock] = await Promise.all([page.locator(".foot [data-opens=safety]").boundingBox(), page.locator(".dock").boundingBox()]);
+  assert.ok(last.y + last.height <= dock.y, `the last button ends at ${last.y + last.height}, the dock starts at ${dock.y}`);
+});
+
+test("a button of the dock says that its panel is open, and has the focus again afterwards", async (t) => {
+  const { page } = await openSite(t, browser, { screen: PHONE });
+  const button = page.locator("button[data-panel=bench]");
+  assert.equal(await button.getAttribute("aria-expanded"), "false");
+  await button.focus();
+  await page.keyboard.press("Enter");
+  await page.getByRole("dialog", { name: "At the bench" }).waitFor();
+  assert.equal(await button.getAttribute("aria-expanded"), "true");
+  await page.getByRole("button", { name: "Close", exact: true }).click();
+  await page.getByRole("dialog", { name: "At the bench" }).waitFor({ state: "hidden" });
+  assert.equal(await button.getAttribute("aria-expanded"), "false");
+  assert.ok(await button.evaluate((element) => element === document.activeElement));
+});
+
+test("a change of the verdict is told once, after the movement, with what it was before", async (t) => {
+  const { page } = await openSite(t, browser, { screen: PHONE });
+  await page.locator("#verdict-live", { hasText: /^Clears\. Everything clears/ }).waitFor({ state: "attached" });
+  await page.evaluate(() => {
+    window.told = [];
+    const live = document.getElementById("verdict-live");
+    new MutationObserver(() => window.told.push(live.textContent)).observe(live, { childList: true, characterData: true, subtree: true });
+  });
+  for (const rotor of ["200", "190", "185", "180"]) await typeInto(page, "wheel.rotor_diameter", rotor);
+  await page.waitForFunction(() => window.told.length > 0);
+  await page.waitForTimeout(1000);
+  const told = await page.evaluate(() => window.told);
+  assert.equal(told.length, 1, told.join(" | "));
+  assert.match(told[0], /^Hits, no longer clears\. line to tube overlap by 2\.1 mm/);
+  await typeInto(page, "wheel.rotor_diameter", "179");
+  await typeInto(page, "wheel.rotor_diameter", "180");
+  await page.waitForTimeout(1200);
+  assert.equal(await page.evaluate(() => window.told.length), 1, "back where it was, nothing is told");
+});
+
+for (const colorScheme of ["light", "dark"]) {
+  test(`in forced colours, ${colorScheme}, verdict, focus, chosen switches and drawn parts can be told`, async (t) => {
+    const { page } = await openSite(t, browser, { screen: PHONE, colorScheme });
+    await page.emulateMedia({ forcedColors: "active" });
+    await untilPainted(page);
+    const seen = await page.evaluate(() => {
+      const style = (selector) => getComputedStyle(document.querySelector(selector));
+      const [chosen, other] = ["#view-switch input:checked + span", "#view-switch input:not(:checked) + span"].map((selector) => style(selector).backgroundColor);
+      const button = document.querySelector(".slider-control .step");
+      button.focus();
+      return {
+        verdict: style("#verdict").borderTopStyle,
+        text: style("#verdict").color !== style("#verdict").backgroundColor,
+        chosen: chosen !== other,
+        binding: style(".picture .rotor.binding").stroke !== style(".picture .tube").stroke,
+        shapes: style(".picture .tube").stroke !== style(".picture-frame").backgroundColor,
+      };
+    });
+    assert.deepEqual(seen, { verdict: "solid", text: true, chosen: true, binding: true, shapes: true });
+    await page.keyboard.press("Tab");
+    const focus = await page.evaluate(() => {
+      const { outlineStyle, outlineWidth } = getComputedStyle(document.activeElement);
+      return [outlineStyle, parseFloat(outlineWidth) >= 2];
+    });
+    assert.deepEqual(focus, ["solid", true]);
+  });
+}

@@ -1,7 +1,8 @@
 // The page's own core, from the built site, without a browser.
 import { readFile } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
 
-const SITE = process.env.TABWRIGHT_SITE ?? new URL("../../target/site", import.meta.url).pathname;
+const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
 
 /** @returns {Promise<import("../../www/js/types.js").Core>} */
 export async function coreInNode() {

@@ -3,21 +3,16 @@ import { createServer } from "node:http";
 import { readFile } from "node:fs/promises";
 import { extname, join, normalize } from "node:path";
 import { fileURLToPath } from "node:url";
-import { chromium } from "playwright-core";
+import { ENGINE, LACKS, launchEngine } from "./engines.js";
+
+export { LACKS } from "./engines.js";
 
 /** The built site; TABWRIGHT_SITE names another folder to test. */
-const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
-const BROWSER = process.env.TABWRIGHT_CHROMIUM ?? "/usr/bin/chromium";
-const BROWSER_FLAGS = [
-  "--no-sandbox",
-  "--disable-gpu",
-  "--disable-quic",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
-const WAIT_MS = 10_000;
+export const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
+const WAIT_MS = 30_000;
+/** WebKit's driver does not tell what a page complains about, so a script of ours in the page does. */
+const WATCH = ENGINE === "webkit" ? await readFile(new URL("webkit/watch.js", import.meta.url), "utf8") : null;
+const WATCH_NAME = "watch-for-tests.js";
 const MIME = {
   ".css": "text/css; charset=utf-8",
   ".html": "text/html; charset=utf-8",
@@ -38,7 +33,7 @@ export function named({ width, height }) {
 }
 
 export function launch() {
-  return chromium.launch({ executablePath: BROWSER, headless: true, args: BROWSER_FLAGS });
+  return launchEngine();
 }
 
 /**
@@ -46,11 +41,16 @@ export function launch() {
  * @param {{base?: string, refuses?: (path: string) => boolean}} [options]
  */
 export async function serveSite({ base = "/", refuses = () => false } = {}) {
+  /** Scripts to run before the page's own, where the driver cannot do so. */
+  const early = [];
   const server = createServer(async (request, response) => {
     const path = decodeURIComponent(new URL(request.url, "http://site").pathname);
     const file = fileFor(path, base);
-    const body = file && !refuses(path) ? await readFile(file).catch(() => null) : null;
-    if (body) response.writeHead(200, { "Content-Type": MIME[extname(file)] ?? "application/octet-stream" });
+    const body = file && !refuses(path) ? await bodyOf(file, early) : null;
+    if (body) response.writeHead(200, {
+      "Content-Type": MIME[extname(file)] ?? "application/octet-stream",
+      "Cache-Control": "no-cache",
+    });
     else response.writeHead(404, { "Content-Type": "text/plain" });
     response.end(body ?? "not found");
   });
@@ -60,12 +60,21 @@ export async function serveSite({ base = "/", refuses = () => false } = {}) {
   return {
     origin,
     url: origin + base,
+    early,
     /** From here on, connections are refused. */
     stop() {
       server.closeAllConnections();
       return new Promise((resolve) => server.close(resolve));
     },
   };
+}
+
+/** @param {string} file @param {string[]} early */
+async function bodyOf(file, early) {
+  if (WATCH && file === join(SITE, WATCH_NAME)) return [WATCH, ...early].join("\n");
+  const body = await readFile(file).catch(() => null);
+  if (!WATCH || !body || extname(file) !== ".html") return body;
+  return String(body).replace("<head>", `<head><script src="./${WATCH_NAME}"></script>`);
 }
 
 /** @param {string} path @param {string} base */
@@ -98,6 +107,13 @@ export async function openSite(t, browser, { screen = DESK, colorScheme = "light
     complaints.push(`dialog: ${dialog.message()}`);
     dialog.dismiss();
   });
+  if (WATCH) {
+    const add = async (script, value) => {
+      site.early.push(typeof script === "function" ? `(${script})(${JSON.stringify(value)});` : script.content ?? script);
+    };
+    Object.assign(page, { addInitScript: add });
+    Object.assign(context, { addInitScript: add });
+  }
   await page.goto(site.url);
   if (waits) await untilAnswered(page);
   return { page, context, site, requests, complaints };
@@ -142,6 +158,22 @@ export async function typeInto(page, key, text) {
 /** The page answers once per frame; after two it has. */
 export function untilPainted(page) {
   return page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+}
+
+/** Takes the page's worker away without a word. */
+export async function loseWorker(page) {
+  if (LACKS.workers) await page.evaluate(deafen);
+  else await page.workers()[0].evaluate(() => close());
+}
+
+/** Inside the page: the worker that is spoken to next hears nothing any more. */
+function deafen() {
+  const post = Worker.prototype.postMessage;
+  let deaf = null;
+  Worker.prototype.postMessage = function (...message) {
+    deaf ??= this;
+    if (this !== deaf) post.apply(this, message);
+  };
 }
 
 /** @param {"side"|"section"} view */

@@ -140,7 +140,7 @@ test("a host that answers every missing file with its start page spoils nothing 
   );
   const { page } = await visit(t, host);
   await page.getByText("Not ready to work offline").waitFor();
-  assert.deepEqual(await page.evaluate(() => caches.keys()), []);
+  assert.deepEqual(await page.evaluate(() => caches.keys()), [], "nothing half kept");
   host.breaks = () => false;
   await page.reload();
   await untilOffline(page);
@@ -172,6 +172,49 @@ test("with two windows open, the tap in one leaves the other as it is, whole, un
   await updateButton(other).click();
   await other.waitForFunction((title) => document.title === title, NEW_TITLE);
   await untilAnswered(other);
+});
+
+test("closing every window does not bring a new version: it still waits for the tap", async (t) => {
+  const host = await startHost(t, BUILT_SITE);
+  const { context, page } = await visit(t, host);
+  await untilOffline(page);
+  host.folder = next;
+  assert.equal(await lookForUpdate(page), "installed");
+  const blank = await context.newPage();
+  await page.close();
+  // Without a window of the page, the new worker becomes the active one.
+  await blank.waitForTimeout(500);
+  const again = await openWindow(context, host);
+  await again.waitForFunction(async () => !(await navigator.serviceWorker.ready).waiting);
+  assert.match(await again.title(), /^Tabwright/);
+  await updateButton(again).waitFor();
+  await assertWorksOffline(again, host, /^Tabwright/);
+  await updateButton(again).click();
+  await again.waitForFunction((title) => document.title === title, NEW_TITLE);
+  await untilAnswered(again);
+  await assertWorksOffline(again, host, new RegExp(NEW_TITLE));
+  assert.equal(await updateButton(again).isVisible(), false);
+});
+
+test("the start page asks at once, and once, for all that the first verdict needs", { timeout: 30_000 }, async (t) => {
+  const host = await startHost(t, BUILT_SITE, NEVER);
+  let release;
+  const held = new Promise((resolve) => { release = resolve; });
+  host.breaks = (path, response) => {
+    if (path !== "/js/main.js") return false;
+    held.then(() => response.writeHead(200, { "Content-Type": "text/javascript" }).end(readFileSync(join(BUILT_SITE, path))));
+    return true;
+  };
+  const context = await browser.newContext();
+  t.after(() => context.close());
+  const page = await context.newPage();
+  await page.goto(host.url, { waitUntil: "commit" });
+  const isAsked = (path) => host.asked.includes(path);
+  while (![CORE, "/pkg/tabwright_wasm.js", "/css/page.css"].every(isAsked)) await new Promise((resolve) => setTimeout(resolve, 20));
+  release();
+  await untilAnswered(page);
+  const before = host.asked.slice(0, host.asked.indexOf("/sw.js") + 1 || undefined);
+  assert.deepEqual(before, [...new Set(before)], "nothing twice");
 });
 
 test("after the first visit a panel opens with the host gone, without a reload", async (t) => {

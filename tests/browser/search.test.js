@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import {
-  SCREENS, launch, named, openSearch, openSite, typeInto, untilAnswered, untilOffline, untilPainted, untilVerdict,
+  SCREENS, launch, loseWorker, named, openSearch, openSite, typeInto, untilAnswered, untilOffline, untilPainted, untilVerdict,
 } from "./harness.js";
 
 let browser;
@@ -113,7 +113,10 @@ for (const screen of SCREENS) {
     const drawings = page.locator("#side-by-side svg");
     await drawings.nth(1).waitFor();
     const scaled = async (first, second) => {
-      const widths = await drawings.evaluateAll((svgs) => svgs.map((svg) => svg.querySelector(".rotor").getBoundingClientRect().width));
+      const widths = await drawings.evaluateAll((svgs) => svgs.map((svg) => (
+        // Without the outline, which some engines count among the width.
+        svg.querySelector(".rotor").getBBox().width * svg.getScreenCTM().a
+      )));
       assert.ok(Math.abs(widths[1] / widths[0] - second / first) < 0.01, `rotors ${widths} px wide`);
     };
     await scaled(180, 203);
@@ -229,8 +232,7 @@ for (const screen of SCREENS) {
     await openSearch(page, "positions");
     await page.locator("#positions .cell").nth(7).waitFor();
     await page.clock.install();
-    const [worker] = page.workers();
-    await worker.evaluate(() => close());
+    await loseWorker(page);
     await page.locator("details:has(#what-if) > summary").click();
     await page.clock.runFor(1000);
     await page.locator("#what-if progress").waitFor();

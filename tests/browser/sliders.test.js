@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { fingersOn, middleOf, withoutFingers } from "./fingers.js";
-import { PHONE, inputOf, launch, openSite, untilPainted } from "./harness.js";
+import { LACKS, PHONE, inputOf, launch, openSite, untilPainted } from "./harness.js";
 
 let browser;
 
@@ -33,7 +33,7 @@ async function openOnPhone(t) {
 }
 
 for (const place of ["track", "knob"]) {
-  test(`a finger that comes down on a slider's ${place} and scrolls the page changes nothing, not even for a moment`, async (t) => {
+  test(`a finger that comes down on a slider's ${place} and scrolls the page changes nothing, not even for a moment`, { skip: LACKS.touchScroll }, async (t) => {
     const open = await openOnPhone(t);
     if (!open) return;
     const share = place === "knob" ? open.knob : 0.2;
@@ -103,7 +103,7 @@ test("a step button repeats while it is held, which is one step to take back, an
   assert.equal(await value(), 205);
 });
 
-test("a finger that scrolls away from a step button neither steps nor repeats", async (t) => {
+test("a finger that scrolls away from a step button neither steps nor repeats", { skip: LACKS.touchScroll }, async (t) => {
   const open = await openOnPhone(t);
   if (!open) return;
   const from = await middleOf(open.page.getByRole("button", { name: "Hub width: more" }));

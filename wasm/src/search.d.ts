@@ -90,3 +90,8 @@ export interface Comparison {
     torque_ratio: number;
     sentences: string[];
 }
+
+/** Paragraphs on lines of their own. */
+export interface Explanation {
+    message: string;
+}

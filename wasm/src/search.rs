@@ -34,6 +34,9 @@ extern "C" {
     /// `Answer<Comparison>` in TypeScript.
     #[wasm_bindgen(typescript_type = "Answer<Comparison>")]
     pub type ComparisonAnswer;
+    /// `Answer<Explanation>` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Answer<Explanation>")]
+    pub type ExplanationAnswer;
 }
 
 struct RingDrawing {
@@ -99,6 +102,15 @@ pub fn positions(setup: SetupObject) -> PositionsAnswer {
 #[wasm_bindgen]
 pub fn compare(first: SetupObject, second: SetupObject) -> ComparisonAnswer {
     answer(first, |first| search::compare(first, &read(second)?.0))
+}
+
+/// A setup and its verdict in a message, with what a second setup changes.
+#[wasm_bindgen]
+pub fn explain(setup: SetupObject, other: Option<SetupObject>) -> ExplanationAnswer {
+    answer(setup, |setup| {
+        let other = other.map(read).transpose()?;
+        search::explain(setup, other.as_ref().map(|(other, _)| other))
+    })
 }
 
 fn answer<T: Plain, J: JsCast>(setup: SetupObject, ask: impl FnOnce(&Setup) -> Result<T, Vec<Problem>>) -> J {

@@ -8,6 +8,9 @@ const OWN_SCRIPT = IN_PAGE ? /** @type {HTMLScriptElement} */ (document.querySel
 const BUILD = new URL(OWN_SCRIPT).search;
 const ROOT = IN_PAGE ? document.baseURI : new URL("../../", OWN_SCRIPT);
 
+/** The build's version, or null. */
+export const version = new URL(OWN_SCRIPT).searchParams.get("v");
+
 /** Whether all of the page is one file, without a host. */
 export const isOneFile = false;
 

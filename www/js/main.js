@@ -3,6 +3,7 @@ import { loadCore } from "./core.js";
 import { byId } from "./dom.js";
 import { createDrawings } from "./drawings.js";
 import { createForm } from "./form/form.js";
+import { startLinks } from "./link.js";
 import { startNotices } from "./notices.js";
 import { startOffline } from "./offline.js";
 import { createPanels } from "./panels.js";
@@ -15,7 +16,7 @@ import { atRestOutOfSight } from "./results/rest.js";
 import { createWarnings } from "./results/warnings.js";
 import { startSafety } from "./safety.js";
 import { SearchClient } from "./search/client.js";
-import { createSearches } from "./search/searches.js";
+import { searchesOnDemand } from "./search/on-demand.js";
 import { startDrop } from "./setups/drop.js";
 import { startAgainButton } from "./start-again.js";
 import { createKeeper, startingState } from "./state.js";
@@ -71,7 +72,7 @@ function run(core) {
     atRestOutOfSight(byId("gap-rows"), createGaps()),
     atRestOutOfSight(byId("hole-rows"), createHoles()),
     atRestOutOfSight(byId("notes"), createNotes()),
-    createSearches(groups, goodSetup, client),
+    searchesOnDemand(groups, goodSetup, client),
     keeper,
     panels,
   ];
@@ -82,5 +83,7 @@ function run(core) {
   startDrop((input) => panels.show("setups", input));
   startAgainButton(byId("start-again"), () => history.replace(core.defaultSetup()));
   controller.show(drawings.views());
+  startLinks(core, notices.tell);
+  import("./print/sheet.js").then(({ startSheet }) => startSheet(core, () => controller.state), console.warn);
   warmUp(() => core.update(controller.state.goodSetup, drawings.views()));
 }

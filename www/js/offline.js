@@ -1,5 +1,5 @@
 import { byId } from "./dom.js";
-import { isOneFile } from "./loading.js";
+import { isOneFile, version } from "./loading.js";
 
 /**
  * Says whether the page works with the network gone, and offers a new version when one waits. To be called when the first
@@ -56,27 +56,31 @@ function failure({ installing, waiting, active }) {
  */
 function watchForUpdate(registration, button) {
   const container = navigator.serviceWorker;
-  let isBehind = false;
+  /** Of the worker that has taken over. @type {string|undefined} */
+  let latest;
   let isWanted = false;
   const offer = () => {
     const hasNewVersion = registration.waiting !== null && registration.active !== null;
-    button.hidden = !hasNewVersion && !isBehind;
+    button.hidden = !hasNewVersion && (latest === undefined || latest === version);
   };
+  const askVersion = () => container.controller?.postMessage("version");
   offer();
   registration.addEventListener("updatefound", () => {
     registration.installing?.addEventListener("statechange", offer);
   });
-  // The first one to take over brings the version that is on show.
-  let isFirst = container.controller === null;
+  container.addEventListener("message", ({ data }) => {
+    if (data.version) latest = data.version;
+    // Where one waits, it has to take over first.
+    if (data.chosen && isWanted && !registration.waiting) location.reload();
+    offer();
+  });
   container.addEventListener("controllerchange", () => {
     if (isWanted) location.reload();
-    isBehind = !isFirst;
-    isFirst = false;
-    offer();
+    askVersion();
   });
   button.addEventListener("click", () => {
     isWanted = true;
-    if (registration.waiting) registration.waiting.postMessage("update");
-    else location.reload();
+    (registration.waiting ?? registration.active)?.postMessage("update");
   });
+  askVersion();
 }

@@ -49,6 +49,7 @@ export function createPanels(context) {
       loaded.set(name, found);
     }
     if (input !== undefined && await found.panel.take?.(input)) return;
+    if (open !== found.panel) open?.closed?.();
     title.textContent = found.title;
     body.replaceChildren(found.panel.element);
     open = found.panel;

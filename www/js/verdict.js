@@ -13,11 +13,23 @@ export function createVerdict() {
   const live = byId("verdict-live");
   const symbol = /** @type {Element} */ (line.querySelector(".mark"));
   let timer = 0;
+  /** What a screen reader was told last. */
+  let told = { word: "", summary: "" };
 
-  /** @param {string} text */
-  function announceLater(text) {
+  /** Tells what is different from what was told last: nothing where all is back to it. */
+  function tell() {
+    const now = { word: word.textContent ?? "", summary: summary.textContent ?? "" };
+    if (now.word === told.word && now.summary === told.summary) return;
+    const change = told.word && now.word !== told.word ? `${now.word}, no longer ${told.word.toLowerCase()}.` : `${now.word}.`;
+    // Most sentences begin with the verdict's word.
+    const rest = now.summary.startsWith(`${now.word}: `) ? now.summary.slice(now.word.length + 2) : now.summary;
+    setText(live, `${change} ${rest}`);
+    told = now;
+  }
+
+  function announceLater() {
     clearTimeout(timer);
-    timer = setTimeout(() => setText(live, text), ANNOUNCE_AFTER_MS);
+    timer = setTimeout(tell, ANNOUNCE_AFTER_MS);
   }
 
   return {
@@ -30,7 +42,7 @@ export function createVerdict() {
       setText(word, isChecked ? VERDICT_WORDS[report.verdict] : "Not checked");
       if (isChecked) setText(summary, report.summary);
       else summary.replaceChildren(remarkLink(problems[0]));
-      announceLater(`${word.textContent}. ${summary.textContent}`);
+      announceLater();
     },
   };
 }

@@ -2,6 +2,7 @@
 const CALLS = 60;
 /** Ended early in each quiet moment, so that a first touch does not wait. */
 const LEAST_LEFT_MS = 4;
+const LONGEST_MS = 16;
 const FALLBACK_MS = 200;
 
 /**
@@ -14,10 +15,11 @@ export function warmUp(ask) {
 
   /** @param {{timeRemaining: () => number}} [deadline] */
   function work(deadline) {
+    const end = performance.now() + LONGEST_MS;
     do {
       ask();
       left -= 1;
-    } while (left > 0 && deadline && deadline.timeRemaining() > LEAST_LEFT_MS);
+    } while (left > 0 && performance.now() < end && deadline && deadline.timeRemaining() > LEAST_LEFT_MS);
     if (left > 0) whenIdle(work);
   }
 

@@ -9,6 +9,8 @@ use crate::words::length;
 
 /// From the page's upper edge to the base of a number in its corner, mm.
 const CORNER: f64 = 14.0;
+/// Height of the heading in the page's left upper corner, below which a number starts there, mm.
+const HEADING: f64 = 12.0;
 /// The page reaches at least this far above the axle, mm.
 const LEAST_ABOVE: f64 = 150.0;
 
@@ -164,7 +166,8 @@ fn binding(scene: &Scene<'_>, canvas: Canvas, above: f64) -> Canvas {
     let beside_tube =
         middle[0].abs() < pads[0].abs() && (middle[0] - pads[0]).abs() > scene.setup.caliper.pad.length / 2.0;
     let side = if (middle[0] < 0.0) == beside_tube { 1.0 } else { -1.0 };
-    let place = [side * (scene.half_width - 4.0), if beside_tube { middle[1] } else { CORNER - above }];
+    let corner = if side < 0.0 { CORNER + HEADING } else { CORNER };
+    let place = [side * (scene.half_width - 4.0), if beside_tube { middle[1] } else { corner - above }];
     canvas.dimension(from, to, place, &gap_label(&length(pair.gap), side))
 }
 

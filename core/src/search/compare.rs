@@ -66,19 +66,22 @@ fn differences(setups: [&Setup; 2]) -> Result<Comparison, NotConverged> {
     } else {
         format!("The caliper holes move by {} and {}.", length(one), length(other))
     });
-    let [before, after] = pad_radii;
     comparison.sentences.push(format!(
-        "The pads' middle is {} from the axle instead of {}: for the same hand force {} brakes {}.",
-        length(after),
-        length(before),
+        "The {}: for the same hand force {} brakes {}.",
+        lever_arms(pad_radii),
         names[1],
         percent_change(comparison.torque_ratio),
     ));
     Ok(comparison)
 }
 
+/// How far the pads' middle is from the axle, before and after.
+pub(super) fn lever_arms([before, after]: [f64; 2]) -> String {
+    format!("pads' middle is {} from the axle instead of {}", length(after), length(before))
+}
+
 /// What to call each: by its rotor where those differ, else by its hub, else by its place.
-fn names(setups: [&Setup; 2]) -> [String; 2] {
+pub(super) fn names(setups: [&Setup; 2]) -> [String; 2] {
     let by = |what: &str, values: [f64; 2]| values.map(|value| format!("{what} {}", number(value)));
     let rotors = setups.map(|setup| setup.wheel.rotor_diameter);
     let hubs = setups.map(|setup| setup.wheel.hub_width);

@@ -2,6 +2,7 @@
 
 mod arcs;
 mod compare;
+mod explain;
 mod fixes;
 mod margin;
 mod positions;
@@ -15,6 +16,7 @@ mod what_if;
 
 pub use arcs::{Arc, Arcs};
 pub use compare::{Comparison, compare};
+pub use explain::{Explanation, explain};
 pub use fixes::{Change, Fix, Fixes, fixes};
 pub use positions::{AxlePush, Position, axle_push, positions};
 pub use ring::{Ring, Stretch, Window, ring};

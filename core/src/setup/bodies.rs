@@ -7,10 +7,16 @@ use super::parts::Body;
 use super::reader::Findings;
 use crate::words::{given_length, length_digits, row};
 
-/// The most bodies a caliper may be made of.
-pub(super) const MOST_BODIES: usize = 12;
+/// The most bodies a caliper may be made of. This and the next four keep any setup short enough for a link.
+pub(super) const MOST_BODIES: usize = 8;
 /// The most corners an outline may have.
 pub(super) const MOST_CORNERS: usize = 24;
+/// The most corners all outlines may have together.
+const MOST_CORNERS_TOGETHER: usize = 48;
+/// The most characters all names may have together.
+const MOST_NAME_CHARS_TOGETHER: usize = 80;
+/// Parts of a millimetre that bodies are given in: six decimals, which hold every 1/64 in exactly.
+const PARTS_OF_MM: f64 = 1e6;
 
 pub(super) const BODY_KEYS: [&str; 5] = ["name", "outline", "inboard", "outboard", "bolted"];
 
@@ -27,7 +33,38 @@ pub(super) fn read(value: &Given, field: &Field, findings: &mut Findings) -> Opt
     for (index, value) in list.iter().enumerate() {
         bodies.extend(body(value, &format!("{}.{index}", field.key), findings));
     }
-    Some(bodies).filter(|bodies| bodies.len() == list.len())
+    if bodies.len() < list.len() {
+        return None;
+    }
+    let corners: usize = bodies.iter().map(|body| body.outline.len()).sum();
+    let name_chars: usize = bodies.iter().map(|body| body.name.chars().count()).sum();
+    let totals = [
+        (corners, MOST_CORNERS_TOGETHER, "corners", "Leave out those that matter least."),
+        (name_chars, MOST_NAME_CHARS_TOGETHER, "characters in their names", "Shorten the names."),
+    ];
+    let mut within = true;
+    for (count, most, what, remedy) in totals.into_iter().filter(|(count, most, ..)| count > most) {
+        within = false;
+        let message = format!("{} have {count} {what} together, but {most} is the most. {remedy}", field.label);
+        findings.problem(field.key, None, message);
+    }
+    within.then_some(bodies)
+}
+
+/// Whether a number has no more decimals than bodies are given in.
+fn is_plain(number: f64) -> bool {
+    // Both are whole numbers before the division, so that this is the very number its decimals read as.
+    (number * PARTS_OF_MM).round_ties_even() / PARTS_OF_MM == number
+}
+
+/// Records numbers with too many decimals.
+fn check_decimals(mut numbers: impl Iterator<Item = f64>, path: &str, value: &Given, findings: &mut Findings) -> bool {
+    let plain = numbers.all(is_plain);
+    if !plain {
+        let message = format!("{path} has more than 6 decimals. Round it: to a hundredth of a millimetre is plenty.");
+        findings.problem(path, Some(value), message);
+    }
+    plain
 }
 
 fn body(value: &Given, path: &str, findings: &mut Findings) -> Option<Body> {
@@ -84,7 +121,7 @@ fn depth(value: &Given, path: &str, findings: &mut Findings) -> Option<f64> {
         let (low, high) = (length_digits(COORDINATE_LIMIT), given_length(COORDINATE_LIMIT));
         findings.problem(path, Some(value), format!("{path} must be a number from −{low} to {high}."));
     }
-    read
+    read.filter(|read| check_decimals(std::iter::once(*read), path, value, findings))
 }
 
 fn outline(value: &Given, path: &str, findings: &mut Findings) -> Option<Vec<[f64; 2]>> {
@@ -97,6 +134,9 @@ fn outline(value: &Given, path: &str, findings: &mut Findings) -> Option<Vec<[f6
         findings.problem(path, Some(value), format!("{path} must be 3 to {MOST_CORNERS} corners {shape}."));
         return None;
     };
+    if !check_decimals(points.iter().flatten().copied(), path, value, findings) {
+        return None;
+    }
     if !is_convex(&points) {
         let message = format!(
             "{path} is not a convex outline. List its corners in order round it; split a hollow shape into two bodies."

@@ -1,4 +1,5 @@
 import { element, emit } from "../dom.js";
+import { stepped } from "../numbers.js";
 import { numberInput, readInput, showNumber, withSign } from "./inputs.js";
 
 /**
@@ -61,7 +62,7 @@ function closingPoint(points) {
   const [first, last] = [points.at(0) ?? [0, 0], points.at(-1) ?? [0, 0]];
   return first.map((value, axis) => {
     const middle = (Number(value) + Number(last[axis])) / 2;
-    return Number.isFinite(middle) ? middle : 0;
+    return Number.isFinite(middle) ? stepped(middle, 0, null) : 0;
   });
 }
 

@@ -9,6 +9,7 @@ import { createSearcher } from "./searcher.js";
 
 const CORE_ID = "core";
 
+export const version = null;
 export const isOneFile = true;
 
 /** @param {string} path @returns {string} */

@@ -20,9 +20,10 @@ function written(data, margin) {
   const isList = Array.isArray(data);
   const [open, close] = isList ? "[]" : "{}";
   const inner = margin + INDENT;
+  const members = Object.entries(data).filter(([, value]) => value !== undefined);
   const items = isList
     ? data.map((item) => written(item, inner))
-    : Object.entries(data).filter(([, value]) => value !== undefined).map(([name, value]) => `${JSON.stringify(name)}: ${written(value, inner)}`);
+    : members.map(([name, value]) => `${JSON.stringify(name)}: ${written(value, inner)}`);
   if (items.length === 0) return open + close;
   const isFlat = isList && data.every((item) => typeof item !== "object" || item === null);
   return isFlat ? `${open}${items.join(", ")}${close}` : `${open}\n${inner}${items.join(`,\n${inner}`)}\n${margin}${close}`;

@@ -34,10 +34,16 @@ export function inspected(record, core) {
     name: typeof name === "string" && name !== "" ? name.slice(0, 100) : "Without a name",
     fault,
   });
-  if (typeof name !== "string" || name === "") return damaged("It has no name.");
-  if (typeof changed !== "number" || !(Math.abs(changed) <= LAST_TIME)) return damaged("It does not say when it was kept.");
+  if (typeof name !== "string" || name === "") return damaged("Damaged: it has no name.");
+  if (typeof changed !== "number" || !(Math.abs(changed) <= LAST_TIME)) {
+    return damaged("Damaged: it does not say when it was kept.");
+  }
   const answer = core.report(setup);
-  if (!answer.ok) return damaged(answer.errors[0].message);
+  if (!answer.ok) {
+    // A page that knows more fields finds none of them in what an older one kept.
+    const isShort = answer.errors.every(({ value }) => value === "");
+    return damaged(`${isShort ? "Incomplete" : "Damaged"}: ${answer.errors[0].message}`);
+  }
   return { record, name, when: new Date(changed), setup, report: answer.report };
 }
 

@@ -42,6 +42,8 @@ export function createList(actions) {
   /** @param {Sound} item */
   function soundItem(item) {
     const { record, name, when, setup, report } = item;
+    const { rotor_diameter: rotor, hub_width: hub } = setup.wheel;
+    const sizes = `rotor ${lengthText(rotor)} on hub ${lengthText(hub)}, ${setup.side}`;
     if (renamed === record.id) return element("li", { className: "setups-item" }, renameForm(item));
     return element(
       "li",
@@ -54,7 +56,7 @@ export function createList(actions) {
           "div",
           {},
           element("strong", { className: "setups-name" }, name),
-          element("span", {}, `${VERDICT_WORDS[report.verdict]}: rotor ${lengthText(setup.wheel.rotor_diameter)} on hub ${lengthText(setup.wheel.hub_width)}, ${setup.side}`),
+          element("span", {}, `${VERDICT_WORDS[report.verdict]}: ${sizes}`),
           element("time", { className: "remark", dateTime: when.toISOString() }, whenWords(when)),
         ),
       ),
@@ -80,7 +82,7 @@ export function createList(actions) {
           "div",
           {},
           element("strong", { className: "setups-name" }, item.name),
-          element("span", {}, `Damaged: ${item.fault} Open takes over what can be read.`),
+          element("span", {}, `${item.fault} Open takes over what can be read.`),
         ),
       ),
       buttons(item, [
@@ -94,7 +96,8 @@ export function createList(actions) {
   function buttons(item, rest) {
     const id = String(item.record?.id);
     const summary = element("summary", { "data-name": `More ${id}`, "aria-label": `More for ${item.name}` }, "More");
-    const fold = element("details", { open: unfolded.has(id) }, summary, element("div", { className: "setups-buttons" }, ...rest));
+    const more = element("div", { className: "setups-buttons" }, ...rest);
+    const fold = element("details", { open: unfolded.has(id) }, summary, more);
     fold.addEventListener("toggle", () => fold.open ? unfolded.add(id) : unfolded.delete(id));
     return element("div", { className: "setups-actions" }, actionButton(item, "Open", () => actions.open(item)), fold);
   }
@@ -111,7 +114,9 @@ export function createList(actions) {
   /** @param {Sound} item */
   function renameForm(item) {
     const id = `setups-name-${item.record.id}`;
-    const input = element("input", { id, type: "text", className: "text-input", value: item.name, maxLength: MOST_NAME_CHARS, autocomplete: "off" });
+    const input = element("input", {
+      id, type: "text", className: "text-input", value: item.name, maxLength: MOST_NAME_CHARS, autocomplete: "off",
+    });
     const cancel = element("button", { type: "button", className: "button", textContent: "Cancel" });
     const form = element(
       "form",
@@ -143,7 +148,8 @@ export function createList(actions) {
 }
 
 /**
- * @param {Sound|Damaged} item @param {string} words @param {() => void} act @param {string} [more]  For those who do not see the item around it.
+ * @param {Sound|Damaged} item @param {string} words @param {() => void} act
+ * @param {string} [more]  For those who do not see the item around it.
  */
 function actionButton(item, words, act, more = "") {
   const button = element("button", {

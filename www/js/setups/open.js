@@ -19,9 +19,9 @@ const MOST_SHOWN = 30;
 
 /**
  * Opening a setup from a file, from text, or from what is kept; and what became of it, where that needs words.
- * @param {Context} context @param {() => void} before  Called as something else is opened.
+ * @param {Context} context @param {{begun: () => void, partsKept: () => void}} told
  */
-export function createOpening({ core, tell }, before) {
+export function createOpening({ core, tell }, told) {
   const input = element("input", { type: "file", accept: ".json,.txt,application/json,text/plain", hidden: true });
   const button = element("button", { type: "button", className: "button", textContent: "Open a file" });
   const pasted = element("textarea", {
@@ -69,7 +69,7 @@ export function createOpening({ core, tell }, before) {
 
   /** @param {import("./read.js").Refusal|import("./read.js").Reading} reading @param {string} source  In words. */
   async function open(reading, source) {
-    before();
+    told.begun();
     if (!reading.ok) {
       show(`Not opened: ${source}`, `${reading.message} Nothing was changed.`);
       return false;
@@ -79,7 +79,10 @@ export function createOpening({ core, tell }, before) {
     if (setup) done.push(`Opened \u201c${nameOf(setup)}\u201d from ${source}.`);
     if (setup) emit(document.body, "setup", { setup, words: done[0] });
     const partWords = parts.length > 0 ? await keepParts(parts) : { words: "", isGood: true };
-    if (partWords.words) done.push(partWords.words);
+    if (partWords.words) {
+      done.push(partWords.words);
+      told.partsKept();
+    }
     const isClean = remarks.length === 0 && partWords.isGood;
     if (isClean && setup) {
       show("");

@@ -24,11 +24,14 @@ export const title = "Setups";
 export function createPanel(context) {
   const { core, goodSetup } = context;
   const status = createStatus();
-  const opening = createOpening(context, () => status.say(""));
+  const opening = createOpening(context, { begun: () => status.say(""), partsKept: () => isOpen && refresh() });
   const comparison = createComparison(context);
   const list = createList({
     open: (item) => opening.takeData(item.record.data, `\u201c${item.name}\u201d, kept here`),
-    rename: (item, name) => rewrite(item, { ...item.record, name, data: { ...item.setup, name } }, `Renamed to \u201c${name}\u201d.`),
+    rename: (item, name) => {
+      const record = { ...item.record, name, data: { ...item.setup, name } };
+      rewrite(item, record, `Renamed to \u201c${name}\u201d.`);
+    },
     replace: (item) => {
       const setup = { ...goodSetup(), name: item.name };
       rewrite(item, recordOf(setup, item.record), `\u201c${item.name}\u201d is now the setup at hand.`);

@@ -36,7 +36,8 @@ export function readText(text, core) {
 
 /** @param {number} size */
 export function tooLong(size) {
-  return `It is ${Math.ceil(size / 1000)} kB long, but a setup has only a few. The limit is ${MOST_CHARS / 1000} kB. Open a file that was saved here.`;
+  return `It is ${Math.ceil(size / 1000)} kB long, but a setup has only a few. The limit is ${MOST_CHARS / 1000} kB. `
+    + "Open a file that was saved here.";
 }
 
 /** A setup by itself, or with parts beside it. @param {any} data @param {Core} core @returns {Refusal|Reading} */
@@ -53,7 +54,8 @@ export function readData(data, core) {
   if (!Array.isArray(parts)) remarks.push({ field: "parts", value: "", message: "The parts must be a list: [ … ]." });
   const list = Array.isArray(parts) ? parts : [];
   if (own(data, "setup") === undefined) {
-    return list.length > 0 ? { ok: true, setup: null, remarks, parts: list } : refused("There is neither a setup nor a part in it.");
+    if (list.length === 0) return refused("There is neither a setup nor a part in it.");
+    return { ok: true, setup: null, remarks, parts: list };
   }
   const reading = readSetup(own(data, "setup"), core);
   if (!reading.ok) return reading;
@@ -122,7 +124,9 @@ function settle(setup, defaults, fields, core) {
       continue;
     }
     // A field that is an example already does not go with one that was read.
-    const other = fields.filter(isOwn).find((field) => solves(core.report(withExamples(setup, [field], defaults)), answer.errors));
+    const other = fields.filter(isOwn).find(
+      (field) => solves(core.report(withExamples(setup, [field], defaults)), answer.errors),
+    );
     if (!other) break;
     const reason = answer.errors[0].message;
     const message = `${other.label} does not go with the example values that stand for the rest. (${reason})`;

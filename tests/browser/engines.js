@@ -1,0 +1,158 @@
+// The three browser engines, all behind Playwright's interface: which one a run is about, and what its automation lacks.
+import { fileURLToPath } from "node:url";
+import { chromium, firefox } from "playwright-core";
+
+const CHROMIUM_FLAGS = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+const SILENT_FIREFOX = {
+  "app.update.enabled": false,
+  "browser.shell.checkDefaultBrowser": false,
+  "datareporting.policy.dataSubmissionEnabled": false,
+  "toolkit.telemetry.enabled": false,
+};
+
+const NO_TOUCH = "WebKitGTK's automation turns touches into a mouse";
+
+const ENGINES = {
+  chromium: {
+    start: () => chromium.launch({ executablePath: process.env.TABWRIGHT_CHROMIUM ?? "/usr/bin/chromium", headless: true, args: CHROMIUM_FLAGS }),
+    emulates: true,
+    touch: chromiumTouch,
+    lacks: {},
+  },
+  firefox: {
+    start: ({ isDark, isStill, hasTouch }) => firefox.launch({
+      channel: "moz-firefox",
+      executablePath: process.env.TABWRIGHT_FIREFOX ?? "/usr/bin/firefox-esr",
+      headless: true,
+      firefoxUserPrefs: {
+        ...SILENT_FIREFOX,
+        "ui.systemUsesDarkTheme": isDark ? 1 : 0,
+        "ui.prefersReducedMotion": isStill ? 1 : 0,
+        "dom.w3c_touch_events.enabled": hasTouch ? 1 : 0,
+      },
+    }),
+    touch: bidiTouch,
+    lacks: {
+      workers: "Firefox's automation does not run scripts in workers",
+      touchCancel: "Firefox's automation cannot take a touch away",
+      touchScroll: "Firefox does not scroll by touches from its automation",
+      media: "media are set when Firefox starts, not on a page that is open",
+    },
+  },
+  webkit: {
+    start: ({ isDark }) => firefox.launch({
+      channel: "moz-firefox",
+      executablePath: fileURLToPath(new URL("webkit/bridge.js", import.meta.url)),
+      headless: true,
+      args: isDark ? ["--dark-mode"] : [],
+    }),
+    lacks: {
+      workers: "WebKitWebDriver does not reach workers",
+      touch: NO_TOUCH,
+      touchCancel: NO_TOUCH,
+      touchScroll: NO_TOUCH,
+      media: "media are set when WebKit starts, not on a page that is open",
+      routes: "WebKitWebDriver cannot hold up requests",
+      downloads: "WebKitWebDriver does not tell of downloads",
+    },
+  },
+};
+
+export const ENGINE = process.env.TABWRIGHT_ENGINE ?? "chromium";
+const engine = ENGINES[ENGINE];
+if (!engine) throw new Error(`TABWRIGHT_ENGINE is "${ENGINE}"; it takes ${Object.keys(ENGINES).join(", ")}`);
+
+/**
+ * What this engine's automation cannot do, each with the reason, for `test(name, { skip: LACKS.touch }, ...)`.
+ * @type {{workers?: string, touch?: string, touchCancel?: string, touchScroll?: string, media?: string, routes?: string, downloads?: string}}
+ */
+export const LACKS = engine.lacks;
+
+export function launchEngine() {
+  return engine.emulates ? engine.start() : browserByLooks();
+}
+
+/** For engines whose looks are set when they start: a browser for each of them, started when its first context is wanted. */
+function browserByLooks() {
+  const started = new Map();
+  return {
+    async newContext({ colorScheme, reducedMotion, hasTouch = false, ...options } = {}) {
+      const looks = { isDark: colorScheme === "dark", isStill: reducedMotion === "reduce", hasTouch };
+      const key = JSON.stringify(looks);
+      if (!started.has(key)) started.set(key, engine.start(looks));
+      const context = await (await started.get(key)).newContext({ ...options, hasTouch });
+      context.on("page", fillAtOnce);
+      context.on("page", tapByDriver);
+      return context;
+    },
+    async newPage(options) {
+      return (await this.newContext(options)).newPage();
+    },
+    browserType: () => ({ name: () => ENGINE }),
+    async close() {
+      await Promise.all([...started.values()].map(async (browser) => (await browser).close()));
+    },
+  };
+}
+
+/** Playwright leaves taps out here. */
+function tapByDriver(page) {
+  insideOf(page).rawTouchscreen.tap = async (_progress, x, y) => {
+    const send = await bidiTouch(page);
+    await send("press", [{ x, y }]);
+    await send("lift");
+  };
+}
+
+/** Playwright has no door to this; the object behind the page has it. */
+function insideOf(page) {
+  return page._connection.toImpl(page).delegate;
+}
+
+/** A text that is filled in is one change, as in Chromium; Playwright would type it here, and each key would be a change. */
+function fillAtOnce(page) {
+  insideOf(page).rawKeyboard.sendText = (_progress, text) => (
+    page.evaluate((inserted) => { document.execCommand("insertText", false, inserted); }, text)
+  );
+}
+
+/**
+ * Touches as a screen reports them, one point of the page for each finger; see LACKS.touch.
+ * @returns {Promise<(type: "press"|"move"|"lift"|"cancel", points?: {x: number, y: number}[]) => Promise<void>>}
+ */
+export function touchscreen(page) {
+  return engine.touch(page);
+}
+
+async function chromiumTouch(page) {
+  const names = { press: "touchStart", move: "touchMove", lift: "touchEnd", cancel: "touchCancel" };
+  const session = await page.context().newCDPSession(page);
+  return (type, touchPoints = []) => session.send("Input.dispatchTouchEvent", { type: names[type], touchPoints });
+}
+
+async function bidiTouch(page) {
+  const session = insideOf(page)._session;
+  const at = ({ x, y }) => ({ type: "pointerMove", x: Math.round(x), y: Math.round(y) });
+  /** How many fingers are down. */
+  let down = 0;
+  return (type, points = Array(down).fill(null)) => {
+    const actions = {
+      press: (point, finger) => finger < down ? [at(point)] : [at(point), { type: "pointerDown", button: 0 }],
+      move: (point) => [at(point)],
+      lift: () => [{ type: "pointerUp", button: 0 }],
+    };
+    const sources = points.map((point, finger) => (
+      { type: "pointer", id: `finger-${finger}`, parameters: { pointerType: "touch" }, actions: actions[type](point, finger) }
+    ));
+    down = type === "lift" ? 0 : points.length;
+    return session.send("input.performActions", { context: session.sessionId, actions: sources });
+  };
+}
