@@ -139,7 +139,8 @@ test("five distances put the holes where they meet; two that cannot meet are tol
   const { caliper } = await setup(page);
   await goTo(page, "Hole 1 to the left corner");
   await type(page, "5");
-  assert.match(await page.locator(".measure-entry .field-note").innerText(), /do not meet/);
+  assert.match(await page.locator(".measure-entry .field-note").innerText(), /5\.0 mm from the left corner .* do not meet: they differ by more than the pads' length/s);
+  assert.doesNotMatch(await picture(page), />5\.0 mm</);
   assert.deepEqual((await setup(page)).caliper, caliper);
 
   // By hand: pads 30 × 16 have their corners at (∓15, −8); the holes are to be at (−20, 16) and (22, 16).

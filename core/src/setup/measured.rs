@@ -271,9 +271,9 @@ fn met(setup: &Setup, key: &str, [left, right]: [f64; 2], near: [f64; 2]) -> Res
     let square = left * left - (cw - corner[0]) * (cw - corner[0]);
     // Rounding may miss a point on the line of corners itself.
     if square < -1e-6 {
-        let why = if left + right < base { "together less than" } else { "further apart than" };
+        let why = if left + right < base { "together they are less than" } else { "they differ by more than" };
         let message = format!(
-            "{} from the left corner and {} from the right do not meet: they are {why} the pads' length, {}. Measure both again.",
+            "{} from the left corner and {} from the right do not meet: {why} the pads' length, {}. Measure both again.",
             length(left),
             length(right),
             length(base),

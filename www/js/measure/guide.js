@@ -128,8 +128,10 @@ export function createGuide(context, part, fields) {
     setText(heading, titleOf(path));
     setText(how, words);
     const good = goodSetup();
+    // The picture is of the last good setup: of a number refused it says nothing.
+    const isRefused = path.startsWith(MEASURED) && caliper !== null && caliper.remarks(path).problems.length > 0;
     const value = path.startsWith(MEASURED) ? caliper?.valueOf(path) : valueAt(good, path);
-    const text = valueText(path, value);
+    const text = isRefused ? "" : valueText(path, value);
     if (field?.kind === "number") frame.show(core, good, path, text, `${field.label}: where to measure. In the setup: ${text}.`);
     else frame.element.hidden = true;
     showSensitivity(field);

@@ -44,11 +44,11 @@ fn distances_that_cannot_be_together_are_refused_by_name() {
     let short = CaliperMeasured { hole_1_left: 10.0, hole_1_right: 12.0, ..measured.clone() };
     let problems = short.holes(&setup).unwrap_err();
     assert_eq!(problems[0].field, "measured.hole_1_left");
-    assert!(problems[0].message.contains("10.0 mm from the left corner and 12.0 mm from the right do not meet: they are together less than the pads' length, 30.0 mm"), "{}", problems[0].message);
+    assert!(problems[0].message.contains("10.0 mm from the left corner and 12.0 mm from the right do not meet: together they are less than the pads' length, 30.0 mm"), "{}", problems[0].message);
     let apart = CaliperMeasured { hole_2_left: 80.0, hole_2_right: 20.0, ..measured };
     let problems = apart.holes(&setup).unwrap_err();
     assert_eq!(problems[0].field, "measured.hole_2_left");
-    assert!(problems[0].message.contains("further apart than"), "{}", problems[0].message);
+    assert!(problems[0].message.contains("they differ by more than"), "{}", problems[0].message);
 }
 
 #[test]
