@@ -5,9 +5,10 @@
 //! clockwise. The pads' two corners nearest the axle are where holes are measured from.
 
 use super::Setup;
+use super::bodies::plain;
 use super::field::{Field, FieldDescription, Kind, Unit, range};
 use super::given::Given;
-use super::group::{self, group};
+use super::group::{self, Group, Slot, group};
 use super::parts::{Body, Caliper, MatingFace, Mount};
 use super::reader::{Findings, Problem, Warning, read_group};
 use crate::words::length;
@@ -28,13 +29,13 @@ group! {
         hole_2_right: f64 = "Hole 2 to the right corner", "From the right hole's centre to the pads' right corner.", distance(35.6, 0.0, 300.0);
         lug_edge: f64 = "Hole to the lug's edge", "From a hole's centre out to the lug's edge.", distance(9.0, 1.0, 60.0);
         lug_thickness: f64 = "Lug thickness", "Of the lug that is bolted on.", distance(10.0, 1.0, 80.0);
-        body_left: f64 = "Body past the pads, left", "From the pads' left end to the body's left end.", distance(23.0, 0.0, 150.0);
-        body_right: f64 = "Body past the pads, right", "From the pads' right end to the body's right end.", distance(23.0, 0.0, 150.0);
+        body_left: f64 = "Body past the pads, left", "From the pads' left end to the body's left end.", distance(23.0, -150.0, 150.0);
+        body_right: f64 = "Body past the pads, right", "From the pads' right end to the body's right end.", distance(23.0, -150.0, 150.0);
         body_top: f64 = "Body above the pads", "From the pads' outer edge to the top of the body.", distance(28.0, 1.0, 150.0);
         halves_length: f64 = "Length beside the rotor", "Of the two halves beside the rotor, along its edge.", distance(34.0, 1.0, 250.0);
-        halves_top: f64 = "Halves above the pads", "From the pads' outer edge to the top of the halves beside the rotor.", distance(6.0, 0.0, 150.0);
-        halves_drop: f64 = "Halves below the pads", "From the pads' inner edge to the lowest point, towards the axle.", distance(10.0, 0.0, 150.0);
-        inboard: f64 = "Inboard depth", "From the slot's middle to the side that faces the spokes.", distance(12.0, 1.0, 120.0);
+        halves_top: f64 = "Halves above the pads", "From the pads' outer edge to the top of the halves beside the rotor.", distance(6.0, -150.0, 150.0);
+        halves_drop: f64 = "Halves below the pads", "From the pads' inner edge to the lowest point, towards the axle.", distance(10.0, -150.0, 150.0);
+        inboard: f64 = "Inboard depth", "From the slot's middle to the side that faces the spokes.", distance(12.0, -120.0, 120.0);
         outboard: f64 = "Outboard depth", "From the slot's middle to the outermost point.", distance(34.0, 1.0, 150.0);
     }
 }
@@ -99,7 +100,7 @@ impl CaliperMeasured {
                 |p: &[f64; 2]| ((one[0] - p[0]) * (two[0] - one[0]) + (one[1] - p[1]) * (two[1] - one[1])) / spacing;
             body.outline.iter().map(along).fold(f64::MIN, f64::max)
         });
-        Self {
+        let mut found = Self {
             hole_spacing: spacing,
             hole_1_left: between(one, left),
             hole_1_right: between(one, right),
@@ -115,7 +116,14 @@ impl CaliperMeasured {
             halves_drop: -pad.height / 2.0 - halves[1][0],
             inboard: -halves[2][0].min(bridge[2][0]),
             outboard: halves[2][1],
+        };
+        // A difference that is nought may have come out just below it.
+        for slot in found.slots() {
+            if let Slot::Number(number) = slot {
+                *number = plain(*number);
+            }
         }
+        found
     }
 
     /// Reads the numbers from plain data, strictly.
@@ -201,12 +209,20 @@ impl CaliperMeasured {
             return Err(problem("measured.inboard", self.inboard, message));
         }
         let beside = self.halves_length / 2.0;
-        let body = |name: usize, outline, inboard, outboard, bolted| Body {
-            name: NAMES[name].to_owned(),
-            outline,
-            inboard,
-            outboard,
-            bolted,
+        for (key, value, size) in [
+            ("measured.body_right", self.body_right, pad.length + self.body_left + self.body_right),
+            ("measured.halves_drop", self.halves_drop, pad.height + self.halves_top + self.halves_drop),
+            ("measured.outboard", self.outboard, self.inboard + self.outboard),
+        ] {
+            if size <= 0.0 {
+                let message =
+                    "Nothing of the body would be left. Measure it again from the pads and the slot.".to_owned();
+                return Err(problem(key, value, message));
+            }
+        }
+        let body = |name: usize, mut outline: Vec<[f64; 2]>, inboard: f64, outboard: f64, bolted| {
+            outline.iter_mut().flatten().for_each(|value| *value = plain(*value));
+            Body { name: NAMES[name].to_owned(), outline, inboard: plain(inboard), outboard: plain(outboard), bolted }
         };
         Ok(vec![
             body(0, lug(holes, self.lug_edge), -lug_inner, lug_outer, true),
