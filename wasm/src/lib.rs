@@ -4,6 +4,7 @@
 //! never as an exception: `{ ok: false, errors }`.
 
 mod given;
+pub mod measure;
 pub mod search;
 
 use serde::Serialize;

@@ -15,6 +15,7 @@ export async function loadCore() {
     report: guarded(wasm.report),
     update: guarded(wasm.update),
     ring: guarded(wasm.ring),
+    measure: guarded((setup, what, path = "", text = "", measured = null) => wasm.measure(setup, what, path, text, measured)),
   };
 }
 

@@ -93,6 +93,11 @@
  * @property {(setup: Setup) => ReportAnswer} report
  * @property {(setup: Setup, views: View[]) => UpdateAnswer} update  Report and drawings in one go.
  * @property {(setup: Setup) => RingAnswer} ring
+ * @property {(setup: Setup, what: string, path?: string, text?: string, measured?: Record<string, any>) => {ok: true, answer: any}|{ok: false, errors: Problem[]}} measure
+ *   "picture" of a number, "sensitivity" to it, the "caliper" in measured numbers and from them; see wasm/src/measure.rs.
+ *
+ * @typedef {{verdict: Verdict, margin: number, binding: string, sideways: number}} Footing
+ * @typedef {{now: Footing, more: Footing|null, less: Footing|null}} Sensitivity  With one unit more or less of a number.
  *
  * @typedef {Object} Model  What every part of the page is given to show.
  * @property {Setup} setup  As typed.

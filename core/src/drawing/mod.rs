@@ -10,6 +10,7 @@
 //! to the page; plain attributes make the text readable as a file of its own.
 
 mod canvas;
+mod measure;
 mod ring;
 mod section;
 mod shape;
@@ -22,6 +23,7 @@ use crate::words::{coordinate, row};
 use canvas::{Canvas, Label};
 use shape::Shape;
 
+pub use measure::draw_measure;
 pub use ring::draw_ring;
 
 /// Which way a drawing looks.

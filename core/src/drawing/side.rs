@@ -3,7 +3,7 @@
 use super::canvas::{Canvas, Label};
 use super::{PAGE_EDGE, Scene, caliper_corners, gap_label, stepped};
 use crate::fit::{BOOT_LENGTH, Part, TUBE_LENGTH, radial};
-use crate::setup::BoltSize;
+use crate::setup::{BoltSize, Setup};
 use crate::solid::{Disc, Solid, Vector};
 use crate::words::length;
 
@@ -74,14 +74,19 @@ fn plate(scene: &Scene<'_>, mut canvas: Canvas) -> Canvas {
         let class = scene.class("tab", &lands.name);
         canvas = with_caliper(scene, canvas, |canvas| canvas.hull(&class, "Tab", &discs));
     }
+    canvas = canvas.hull("hole", "Axle slot", &axle_slot(setup));
+    slab(scene, canvas, "nut", "Axle nut", &scene.parts.nut)
+}
+
+/// The axle slot, or the hole.
+pub(super) fn axle_slot(setup: &Setup) -> Vec<Disc> {
     let half = setup.dropout.slot_width / 2.0;
     let mut slot = vec![Disc::new(0.0, 0.0, half)];
     if !setup.dropout.closed {
         let mouth = radial(setup.dropout.slot_direction) * (setup.dropout.eye_radius + half);
         slot.push(Disc::new(mouth.x, mouth.y, half));
     }
-    canvas = canvas.hull("hole", "Axle slot", &slot);
-    slab(scene, canvas, "nut", "Axle nut", &scene.parts.nut)
+    slot
 }
 
 fn caliper(scene: &Scene<'_>, canvas: Canvas, above: f64) -> Canvas {
@@ -96,15 +101,15 @@ fn caliper(scene: &Scene<'_>, canvas: Canvas, above: f64) -> Canvas {
     let across = [fork.axle_offset - radius, fork.axle_offset + radius];
     let top = (fork.tube_end + TUBE_LENGTH).min(above + 1.0).max(fork.tube_end);
     let canvas = canvas.rectangle(&scene.class("tube", "tube"), "Fork tube", across, [fork.tube_end, top]);
-    with_caliper(scene, canvas, |canvas| outboard(scene, canvas))
+    with_caliper(scene, canvas, |canvas| outboard(setup, canvas, &|class, part| scene.class(class, part)))
 }
 
-/// The caliper's bodies, holes and line, in its own coordinates.
-fn outboard(scene: &Scene<'_>, mut canvas: Canvas) -> Canvas {
-    let caliper = &scene.setup.caliper;
+/// The caliper's bodies, holes and line, in its own coordinates; `class` marks parts by name.
+pub(super) fn outboard(setup: &Setup, mut canvas: Canvas, class: &dyn Fn(&str, &str) -> String) -> Canvas {
+    let caliper = &setup.caliper;
     for body in &caliper.bodies {
         let discs: Vec<Disc> = body.outline.iter().map(|&[cw, rad]| Disc::new(cw, rad, 0.0)).collect();
-        canvas = canvas.hull(&scene.class("caliper", &body.name), &["Caliper: ", &body.name].concat(), &discs);
+        canvas = canvas.hull(&class("caliper", &body.name), &["Caliper: ", &body.name].concat(), &discs);
     }
     let radius = hole_diameter(caliper.bolt.size) / 2.0;
     for (title, [cw, rad]) in ["Caliper hole 1", "Caliper hole 2"].into_iter().zip(caliper.holes) {
@@ -114,7 +119,7 @@ fn outboard(scene: &Scene<'_>, mut canvas: Canvas) -> Canvas {
     let ([exit_cw, exit_rad, _], [cw, rad, out]) = (line.exit, line.direction);
     let direction = Vector::new(cw, rad, out).normalize() * BOOT_LENGTH;
     let tip = [exit_cw + direction.x, exit_rad + direction.y];
-    canvas.line(&scene.class("line", "line"), "Line, leaving the caliper", [exit_cw, exit_rad], tip).hull(
+    canvas.line(&class("line", "line"), "Line, leaving the caliper", [exit_cw, exit_rad], tip).hull(
         "line end",
         "Line exit",
         &[Disc::new(exit_cw, exit_rad, line.diameter / 2.0)],

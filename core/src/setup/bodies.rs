@@ -51,10 +51,15 @@ pub(super) fn read(value: &Given, field: &Field, findings: &mut Findings) -> Opt
     within.then_some(bodies)
 }
 
+/// The nearest number with no more decimals than bodies are given in.
+pub(super) fn plain(number: f64) -> f64 {
+    // Both are whole numbers before the division, so that this is the very number its decimals read as.
+    (number * PARTS_OF_MM).round_ties_even() / PARTS_OF_MM
+}
+
 /// Whether a number has no more decimals than bodies are given in.
 fn is_plain(number: f64) -> bool {
-    // Both are whole numbers before the division, so that this is the very number its decimals read as.
-    (number * PARTS_OF_MM).round_ties_even() / PARTS_OF_MM == number
+    plain(number) == number
 }
 
 /// Records numbers with too many decimals.

@@ -88,6 +88,18 @@ pub(super) fn visit(group: &mut dyn Group, visitor: &mut dyn FnMut(&'static Fiel
     group.groups().into_iter().for_each(|group| visit(group, visitor));
 }
 
+/// The place of the number with that path.
+pub(super) fn number<'a>(group: &'a mut dyn Group, path: &str) -> Option<&'a mut f64> {
+    if let Some(index) = group.table().iter().position(|field| field.key == path) {
+        return match group.slots().into_iter().nth(index) {
+            Some(Slot::Number(number)) => Some(number),
+            _ => None,
+        };
+    }
+    let inner = |group: &&mut dyn Group| path.strip_prefix(group.path()).is_some_and(|rest| rest.starts_with('.'));
+    number(group.groups().into_iter().find(inner)?, path)
+}
+
 /// Puts the table's defaults in.
 pub(super) fn fill(group: &mut dyn Group) {
     let table = group.table();

@@ -6,6 +6,7 @@ mod field;
 mod given;
 mod group;
 mod input;
+mod measured;
 mod parts;
 mod reader;
 mod schema;
@@ -16,6 +17,8 @@ use serde_json::Value;
 
 pub use field::{ChoiceDescription, Field, FieldDescription, Kind, Range, Unit};
 pub use given::Given;
+pub use measured::CaliperMeasured;
+pub(crate) use measured::{hold, lug_share};
 pub use parts::{
     Body, Bolt, BoltSize, Build, Caliper, Dropout, Fork, Line, Load, LoadCase, Material, MatingFace, Mount, Pad,
     Required, Side, Tab, Tolerance, Weld, WeldKind, Wheel,
@@ -181,6 +184,11 @@ impl Setup {
             }
         });
         found
+    }
+
+    /// The place of a number by its dotted path; none where there is no such number.
+    pub fn number_at(&mut self, path: &str) -> Option<&mut f64> {
+        group::number(self, path)
     }
 
     /// Reads a setup from the text of a JSON file.
