@@ -1,10 +1,16 @@
 //! Tabwright's core for the browser: parse, call the core, convert. No maths and no DOM.
 //!
+//! With the feature `whole`, which is on unless switched off, there is everything. Without it there is what a page needs
+//! before it shows a first verdict, so that nobody waits for the rest.
+//!
 //! Every function takes plain JavaScript data and returns plain data. What is wrong with a setup comes back as data,
 //! never as an exception: `{ ok: false, errors }`.
 
 mod given;
+#[cfg(feature = "whole")]
 pub mod measure;
+pub mod ring;
+#[cfg(feature = "whole")]
 pub mod search;
 
 use serde::Serialize;

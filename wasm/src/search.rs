@@ -1,21 +1,16 @@
-//! The searches for the browser. Each answers `{ ok: true, answer }` or `{ ok: false, errors }`.
+//! The other searches for the browser. Each answers `{ ok: true, answer }` or `{ ok: false, errors }`.
 
-use tabwright_core::drawing::draw_ring;
-use tabwright_core::plain::{Datum, Plain};
-use tabwright_core::search::{self, Fork, Ring, Rules};
-use tabwright_core::{Problem, Setup};
+use tabwright_core::search::{self, Fork, Rules};
 use wasm_bindgen::prelude::*;
 
-use crate::{SetupObject, read, to_js};
+use crate::ring::answer;
+use crate::{SetupObject, read};
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = include_str!("search.d.ts");
 
 #[wasm_bindgen]
 extern "C" {
-    /// `Answer<RingDrawing>` in TypeScript.
-    #[wasm_bindgen(typescript_type = "Answer<RingDrawing>")]
-    pub type RingAnswer;
     /// `Answer<Shortest>` in TypeScript.
     #[wasm_bindgen(typescript_type = "Answer<Shortest>")]
     pub type ShortestAnswer;
@@ -37,27 +32,6 @@ extern "C" {
     /// `Answer<Explanation>` in TypeScript.
     #[wasm_bindgen(typescript_type = "Answer<Explanation>")]
     pub type ExplanationAnswer;
-}
-
-struct RingDrawing {
-    ring: Ring,
-    svg: String,
-}
-
-impl Plain for RingDrawing {
-    fn datum(&self) -> Datum<'_> {
-        Datum::Record(&["ring", "svg"], vec![&self.ring, &self.svg])
-    }
-}
-
-/// Where about the axle the caliper may sit, and the band that shows it; the setup's own clock angle does not matter.
-#[wasm_bindgen]
-pub fn ring(setup: SetupObject) -> RingAnswer {
-    answer(setup, |setup| {
-        let ring = search::ring(setup)?;
-        let svg = draw_ring(setup, &ring);
-        Ok(RingDrawing { ring, svg })
-    })
 }
 
 /// The shortest dropout, with or without the rules that the line runs up the leg and that the wheel drops out.
@@ -111,9 +85,4 @@ pub fn explain(setup: SetupObject, other: Option<SetupObject>) -> ExplanationAns
         let other = other.map(read).transpose()?;
         search::explain(setup, other.as_ref().map(|(other, _)| other))
     })
-}
-
-fn answer<T: Plain, J: JsCast>(setup: SetupObject, ask: impl FnOnce(&Setup) -> Result<T, Vec<Problem>>) -> J {
-    let found = |answer: &dyn Plain| to_js(Datum::Record(&["ok", "answer"], vec![&true, answer]));
-    crate::answer(|| Ok(found(&ask(&read(setup)?.0)?))).unchecked_into()
 }

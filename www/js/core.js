@@ -1,13 +1,14 @@
-import { loadGeometry } from "./loading.js";
+import { loadGeometry, loadStart } from "./loading.js";
+import { unitName } from "./units.js";
 
 /** @typedef {import("./types.js").Core} Core */
 
 /**
- * Loads and starts the geometry core.
+ * Loads and starts what the page itself asks the geometry core.
  * @returns {Promise<Core>}
  */
 export async function loadCore() {
-  const wasm = await loadGeometry();
+  const wasm = await loadStart();
   return {
     speakIn: wasm.speak_in,
     fields: wasm.fields,
@@ -15,7 +16,20 @@ export async function loadCore() {
     report: guarded(wasm.report),
     update: guarded(wasm.update),
     ring: guarded(wasm.ring),
-    measure: guarded((setup, what, path = "", text = "", measured = null) => wasm.measure(setup, what, path, text, measured)),
+  };
+}
+
+/**
+ * Loads and starts the questions on measuring parts.
+ * @returns {Promise<Pick<import("./types.js").MeasuringCore, "measure">>}
+ */
+export async function loadMeasuring() {
+  const wasm = await loadGeometry();
+  return {
+    measure: guarded((setup, what, path = "", text = "", measured = null) => {
+      wasm.speak_in(unitName());
+      return wasm.measure(setup, what, path, text, measured);
+    }),
   };
 }
 

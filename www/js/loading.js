@@ -19,10 +19,20 @@ export function part(path) {
   return new URL(path + BUILD, ROOT).href;
 }
 
-/** The geometry core's package, started. */
-export async function loadGeometry() {
-  const wasm = await import(part("pkg/tabwright_wasm.js"));
-  await wasm.default({ module_or_path: part("pkg/tabwright_wasm_bg.wasm") });
+/** What of the geometry core a first verdict needs, started. */
+export function loadStart() {
+  return started("tabwright_start");
+}
+
+/** All of the geometry core, started. */
+export function loadGeometry() {
+  return started("tabwright_wasm");
+}
+
+/** @param {string} name  Of a package. */
+async function started(name) {
+  const wasm = await import(part(`pkg/${name}.js`));
+  await wasm.default({ module_or_path: part(`pkg/${name}_bg.wasm`) });
   return wasm;
 }
 

@@ -1,3 +1,4 @@
+import { loadMeasuring } from "./core.js";
 import { byId, element } from "./dom.js";
 import { part } from "./loading.js";
 
@@ -10,12 +11,18 @@ import { part } from "./loading.js";
 
 /** Loaded when first opened, so that the first visit does not wait for them. @type {Record<string, () => Promise<PanelModule>>} */
 const PANELS = {
-  measure: () => import("./measure/panel.js"),
+  measure: loadMeasure,
   setups: () => import("./setups/panel.js"),
   send: () => import("./send/panel.js"),
   bench: () => import("./bench/panel.js"),
 };
 const STYLES = "css/panels.css";
+
+/** Measuring asks what the page's own part of the core does not know. @returns {Promise<PanelModule>} */
+async function loadMeasure() {
+  const [{ title, createPanel }, measuring] = await Promise.all([import("./measure/panel.js"), loadMeasuring()]);
+  return { title, createPanel: (context) => createPanel({ ...context, core: { ...context.core, ...measuring } }) };
+}
 
 /**
  * The buttons of the dock and the dialog they open, one panel at a time.

@@ -1,11 +1,11 @@
-// Puts the site together: node assemble.mjs PAGE_FOLDER WASM_PACKAGE SITE
-// Packs the page's modules and style sheets into one file each, adds the wasm package and the component, tells the service
+// Puts the site together: node assemble.mjs PAGE_FOLDER WASM_PACKAGES SITE
+// Packs the page's modules and style sheets into one file each, adds the wasm packages and the component, tells the service
 // worker what to keep, minifies, and compresses. The page in www/ runs unpacked just as well; packing saves requests.
 
 import { cpSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, relative, resolve, sep } from "node:path";
 import { buildComponent, isOfComponent } from "./component.mjs";
-import { START_PAGE, WASM, WASM_GLUE, WORKER, digestOf, filesIn, minified, versionOf } from "./files.mjs";
+import { START, START_PAGE, WHOLE, WORKER, copyPackage, digestOf, filesIn, minified, versionOf } from "./files.mjs";
 import { pack, writeVersion } from "./pack.mjs";
 import { compress, printSizes } from "./sizes.mjs";
 
@@ -16,7 +16,7 @@ const SCHEMA = "setup.schema.json";
 const VERSION_LINE = 'const VERSION = "dev";';
 const FILES_LINE = "const FILES = {};";
 
-const [page, wasmPackage, site] = process.argv.slice(2).map((path) => resolve(path));
+const [page, packages, site] = process.argv.slice(2).map((path) => resolve(path));
 
 function copyPage(target) {
   const served = (source) => {
@@ -24,9 +24,7 @@ function copyPage(target) {
     return !NOT_SERVED.has(name) && !name.split(sep).some((part) => part.startsWith("."));
   };
   cpSync(page, target, { recursive: true, filter: served });
-  mkdirSync(join(target, "pkg"), { recursive: true });
-  writeFileSync(join(target, "pkg", WASM_GLUE), minified(readFileSync(join(wasmPackage, WASM_GLUE), "utf8")));
-  cpSync(join(wasmPackage, WASM), join(target, "pkg", WASM));
+  for (const name of [START, WHOLE]) copyPackage(packages, name, join(target, "pkg"));
 }
 
 /** Pictures for the system that installs the page, the schema and the component for others: the page never asks for them. */
@@ -65,7 +63,7 @@ for (const needed of [START_PAGE, WORKER]) {
 const version = versionOf(next, pageFiles);
 writeVersion(next, version);
 fillWorker(next, pageFiles, asked, version);
-await buildComponent(page, wasmPackage, next);
+await buildComponent(page, packages, next);
 const sizes = printSizes(filesIn(next).map((name) => compress(next, name)), (name) => later.includes(name), isExtra);
 rmSync(site, { recursive: true, force: true });
 renameSync(next, site);

@@ -1,8 +1,8 @@
 // The custom element for other pages, in a folder of its own with all that it needs.
-import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { build } from "esbuild";
-import { PACKING, WASM, WASM_GLUE, minified } from "./files.mjs";
+import { PACKING, WHOLE, copyPackage } from "./files.mjs";
 
 const FOLDER = "component";
 const ELEMENT = "tabwright-fit";
@@ -13,8 +13,8 @@ export function isOfComponent(name) {
   return name.startsWith(`${FOLDER}/`);
 }
 
-/** @param {string} page @param {string} wasmPackage @param {string} site */
-export async function buildComponent(page, wasmPackage, site) {
+/** @param {string} page @param {string} packages @param {string} site */
+export async function buildComponent(page, packages, site) {
   const target = join(site, FOLDER);
   mkdirSync(target);
   const source = join(page, "js", FOLDER);
@@ -35,8 +35,8 @@ export async function buildComponent(page, wasmPackage, site) {
     plugins: [parts],
   });
   cpSync(join(source, `${ELEMENT}.d.ts`), join(target, `${ELEMENT}.d.ts`));
-  writeFileSync(join(target, WASM_GLUE), minified(readFileSync(join(wasmPackage, WASM_GLUE), "utf8")));
-  for (const name of [WASM, WASM_GLUE.replace(".js", ".d.ts")]) cpSync(join(wasmPackage, name), join(target, name));
+  copyPackage(packages, WHOLE, target);
+  cpSync(join(packages, WHOLE, `${WHOLE}.d.ts`), join(target, `${WHOLE}.d.ts`));
 }
 
 /** The drawing's own rules, with its colours on the element instead of the whole page. @param {string} page */

@@ -1,13 +1,16 @@
 // Folders, hashes and the two settings that every step of the build shares.
 import { createHash } from "node:crypto";
-import { readdirSync, readFileSync } from "node:fs";
+import { cpSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, relative, sep } from "node:path";
 import { transformSync } from "esbuild";
 
 export const START_PAGE = "index.html";
 export const WORKER = "sw.js";
-export const WASM_GLUE = "tabwright_wasm.js";
-export const WASM = "tabwright_wasm_bg.wasm";
+/** What of the geometry a first verdict needs, and all of it: each a package of this name with two files for the browser. */
+export const START = "tabwright_start";
+export const WHOLE = "tabwright_wasm";
+export const glue = (name) => `${name}.js`;
+export const wasm = (name) => `${name}_bg.wasm`;
 const VERSION_DIGITS = 12;
 /** Of a file's SHA-256 in base64, six bits each, that the service worker compares: plenty against accidents. */
 const DIGEST_DIGITS = 20;
@@ -37,6 +40,13 @@ export function digestOf(path) {
 /** For a Content-Security-Policy. @param {string} text */
 export function policyHash(text) {
   return `'sha256-${createHash("sha256").update(text).digest("base64")}'`;
+}
+
+/** Puts a package's two files into a folder. */
+export function copyPackage(packages, name, target) {
+  mkdirSync(target, { recursive: true });
+  writeFileSync(join(target, glue(name)), minified(readFileSync(join(packages, name, glue(name)), "utf8")));
+  cpSync(join(packages, name, wasm(name)), join(target, wasm(name)));
 }
 
 /** A module by itself; what it exports keeps its name. @param {string} module */

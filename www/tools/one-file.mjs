@@ -4,7 +4,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
-import { PACKING, START_PAGE, WASM, WASM_GLUE, policyHash, withoutIndentation } from "./files.mjs";
+import { PACKING, START_PAGE, WHOLE, glue, policyHash, wasm, withoutIndentation } from "./files.mjs";
 import { kB } from "./sizes.mjs";
 import { styleImports, withParts } from "./start-page.mjs";
 
@@ -20,7 +20,7 @@ function oneFile(workerText = "") {
   return {
     name: "one-file",
     setup({ onResolve, onLoad }) {
-      onResolve({ filter: /^tabwright:package$/ }, () => ({ path: join(wasmPackage, WASM_GLUE) }));
+      onResolve({ filter: /^tabwright:package$/ }, () => ({ path: join(wasmPackage, glue(WHOLE)) }));
       onResolve({ filter: /\/loading\.js$/ }, () => ({ path: join(page, "js/one-file/loading.js") }));
       onResolve({ filter: /^tabwright:worker$/ }, () => ({ path: "worker", namespace: "text" }));
       onLoad({ filter: /.*/, namespace: "text" }, () => ({ contents: workerText, loader: "text" }));
@@ -66,7 +66,7 @@ const worker = await packed({ entryPoints: [join(page, "js/one-file/worker.js")]
 const script = await packed({ entryPoints: [join(page, "js/main.js")], format: "esm", plugins: [oneFile(worker)] });
 if (/<\/style/i.test(styles) || /<\/script|<!--/i.test(script)) throw new Error("styles or script would end too early in a page");
 
-const core = readFileSync(join(wasmPackage, WASM)).toString("base64");
+const core = readFileSync(join(wasmPackage, wasm(WHOLE))).toString("base64");
 // Put in last, as nothing may be changed in them: the policy has their hashes.
 const parts = {
   "@styles": `<style data-styles="panels">${styles}</style>`,

@@ -3,7 +3,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { buildSync } from "esbuild";
-import { PACKING, START_PAGE, WASM, WASM_GLUE, withoutIndentation } from "./files.mjs";
+import { PACKING, START, START_PAGE, WHOLE, glue, wasm, withoutIndentation } from "./files.mjs";
 import { styleImports, withParts } from "./start-page.mjs";
 
 const SCRIPT = "js/main.js";
@@ -34,8 +34,9 @@ export function pack(page, target) {
   });
   const { needed, later } = chunks(metafile.outputs);
   writeFileSync(join(target, START_PAGE), withoutIndentation(startPage(html, needed)));
-  const asked = [SCRIPT, STYLES, PANEL_STYLES, SEARCH_WORKER, `pkg/${WASM_GLUE}`, `pkg/${WASM}`];
-  return { later: [PANEL_STYLES, ...later], asked: new Set(asked) };
+  const whole = [`pkg/${glue(WHOLE)}`, `pkg/${wasm(WHOLE)}`];
+  const asked = [SCRIPT, STYLES, PANEL_STYLES, SEARCH_WORKER, `pkg/${glue(START)}`, `pkg/${wasm(START)}`, ...whole];
+  return { later: [PANEL_STYLES, SEARCH_WORKER, ...whole, ...later], asked: new Set(asked) };
 }
 
 /**
@@ -44,10 +45,10 @@ export function pack(page, target) {
  */
 function startPage(html, chunksNeeded) {
   const asked = (path) => `${path}?v=${VERSION}`;
-  const modules = [asked(`pkg/${WASM_GLUE}`), ...chunksNeeded];
+  const modules = [asked(`pkg/${glue(START)}`), ...chunksNeeded];
   const head = [
     `<link rel="stylesheet" href="${asked(STYLES)}">`,
-    `<link rel="preload" as="fetch" crossorigin href="${asked(`pkg/${WASM}`)}">`,
+    `<link rel="preload" as="fetch" crossorigin href="${asked(`pkg/${wasm(START)}`)}">`,
     ...modules.map((path) => `<link rel="modulepreload" href="${path}">`),
   ];
   return withParts(html, head.join("\n"), `<script type="module" src="${asked(SCRIPT)}"></script>`);

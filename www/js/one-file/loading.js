@@ -27,6 +27,9 @@ function coreBytes() {
   return Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
 }
 
+/** One package does for all. */
+export const loadStart = loadGeometry;
+
 export const startSearchWorker = createSearcher(startWorker, createAnswerer(loadGeometry));
 
 /** Throws, or fails later, where an engine allows a file no worker. */
