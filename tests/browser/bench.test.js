@@ -79,6 +79,7 @@ test("the numbers are those of the tables, with their signs in words", async (t)
   });
   const report = await open.page.evaluate(async () => {
     const core = await import(new URL("./pkg/tabwright_wasm.js", location.href).href);
+    await core.default();
     const setup = core.default_setup();
     setup.tab.clock = -59;
     setup.tab.offset = -1.5;

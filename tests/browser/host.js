@@ -36,7 +36,7 @@ export function buildVersion(t, { title, hasNewCore = false }) {
   const start = join(page, "index.html");
   writeFileSync(start, readFileSync(start, "utf8").replace(/<title>.*<\/title>/, `<title>${title}</title>`));
   if (hasNewCore) {
-    const wasm = join(core, "tabwright_wasm_bg.wasm");
+    const wasm = join(core, "tabwright_start", "tabwright_start_bg.wasm");
     writeFileSync(wasm, Buffer.concat([readFileSync(wasm), NEW_SECTION]));
   }
   execFileSync(process.execPath, [join(ROOT, "www/tools/assemble.mjs"), page, core, site], { stdio: "pipe" });
@@ -49,7 +49,7 @@ export function buildOneFile(t) {
   t.after(() => rmSync(folder, { recursive: true, force: true }));
   const file = join(folder, "tabwright.html");
   const tool = join(ROOT, "www/tools/one-file.mjs");
-  execFileSync(process.execPath, [tool, join(ROOT, "www"), join(ROOT, "target/pkg"), file], { stdio: "pipe" });
+  execFileSync(process.execPath, [tool, join(ROOT, "www"), join(ROOT, "target/pkg/tabwright_wasm"), file], { stdio: "pipe" });
   return file;
 }
 

@@ -1,6 +1,8 @@
 import { byId } from "./dom.js";
 import { isOneFile, version } from "./loading.js";
 
+const TAKES_OVER_MS = 2000;
+
 /**
  * Says whether the page works with the network gone, and offers a new version when one waits. To be called when the first
  * verdict stands: what is kept for later shall not compete with it for the connection.
@@ -81,6 +83,8 @@ function watchForUpdate(registration, button) {
   button.addEventListener("click", () => {
     isWanted = true;
     (registration.waiting ?? registration.active)?.postMessage("update");
+    // A worker that is busy for long does not give way; the choice stands all the same, and a page loaded anew follows it.
+    setTimeout(() => location.reload(), TAKES_OVER_MS);
   });
   askVersion();
 }
