@@ -6,7 +6,7 @@ import { VERSION, defaultsOf } from "../../www/js/link/versions.js";
 import { createReader } from "../../www/js/link/read.js";
 import { MOST_CHARS } from "../../www/js/link/write.js";
 import { valueAt, withValueAt } from "../../www/js/path.js";
-import { hasForm } from "../../www/js/state.js";
+import { hasForm } from "../../www/js/adopt.js";
 import { chance, core, fields, fixture, fixturesFolder, read, readFreely, setups, writer } from "./codec.js";
 
 /** As long an address as a free host for pages gives. */

@@ -181,7 +181,7 @@ test("a body from measurements stands in three convex pieces, told beforehand an
   await type(page, "18");
   const moved = (await setup(page)).caliper.bodies;
   assert.equal(Math.max(...moved[1].outline.map(([, rad]) => rad)), 40);
-  await page.getByRole("button", { name: "Close" }).last().click();
+  await page.locator("#panel").getByRole("button", { name: "Close" }).click();
   await page.locator("#undo").click();
   await page.locator("#undo").click();
   await untilPainted(page);

@@ -59,9 +59,9 @@ test("a link wins over the setup kept from last time, which Undo brings back in 
   assert.match(await page.locator("#changed").innerText(), /The setup from the link is open\. Undo brings back the one before\./);
   assert.deepEqual(await notices(page), []);
   await page.locator("#undo").click();
+  await untilPainted(page);
   assert.equal(await rotorOf(page), "220");
   assert.equal(await page.inputValue("#tab-reach"), "1");
-  assert.ok(await page.locator("#undo").isDisabled());
   assert.deepEqual(complaints, []);
 });
 
@@ -82,8 +82,10 @@ test("a link that comes while the page is open is one step too, time after time"
     await page.waitForFunction((rotor) => document.querySelector("#wheel-rotor_diameter").value === rotor && location.hash === "", rotor);
   }
   await page.locator("#undo").click();
+  await untilPainted(page);
   assert.equal(await rotorOf(page), "160");
   await page.locator("#redo").click();
+  await untilPainted(page);
   assert.equal(await rotorOf(page), "180");
   assert.deepEqual(complaints, []);
 });
