@@ -12,7 +12,6 @@ need_lints() {
 # need_engines ENGINE...: what the browser tests need for each of these engines.
 need_engines() {
   local engine
-  npm_modules "$ROOT/tests/browser"
   for engine in "$@"; do "need_$engine"; done
 }
 

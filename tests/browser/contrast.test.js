@@ -2,7 +2,7 @@
 // WCAG 2.2, https://www.w3.org/TR/WCAG22/#dfn-contrast-ratio and #dfn-relative-luminance; 7 is its criterion 1.4.6.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { SCREENS, launch, named, openAllDetails, openSite, typeInto, untilPainted, untilVerdict } from "./harness.js";
+import { LOOKS, launch, named, openAllDetails, openSite, typeInto, untilPainted, untilVerdict } from "./harness.js";
 
 const LEAST = 7;
 let browser;
@@ -70,26 +70,24 @@ const STATES = {
   "Not checked": (page) => typeInto(page, "wheel.hub_width", "abc"),
 };
 
-for (const screen of SCREENS) {
-  for (const colorScheme of ["light", "dark"]) {
-    for (const [verdict, enter] of Object.entries(STATES)) {
-      test(`at ${named(screen)}, ${colorScheme}, ${verdict.toLowerCase()}: the verdict and all numbers have a contrast of ${LEAST} or more`, async (t) => {
-        const { page } = await openSite(t, browser, { screen, colorScheme });
-        await enter(page);
-        await untilVerdict(page, verdict);
-        await openAllDetails(page);
-        await page.getByRole("button", { name: "Bench", exact: true }).click();
-        await page.locator(".bench-digits:not(:empty)").waitFor();
-        await untilPainted(page);
-        const all = await page.evaluate(contrasts);
-        assert.ok(all.length > 60, `${all.length} texts`);
-        const drawn = verdict === "Not checked" ? [] : ["dimension", "ring-word"];
-        for (const part of [...drawn, "number", "tick", "bench-digits"]) {
-          assert.ok(all.some(({ of }) => of.includes(part)), `none is of ${part}`);
-        }
-        const low = all.filter((text) => text.ratio < LEAST).map((text) => `${text.text} (${text.of}): ${text.ratio.toFixed(2)}`);
-        assert.deepEqual([...new Set(low)], []);
-      });
-    }
+for (const { screen, colorScheme } of LOOKS) {
+  for (const [verdict, enter] of Object.entries(STATES)) {
+    test(`at ${named(screen)}, ${colorScheme}, ${verdict.toLowerCase()}: the verdict and all numbers have a contrast of ${LEAST} or more`, async (t) => {
+      const { page } = await openSite(t, browser, { screen, colorScheme });
+      await enter(page);
+      await untilVerdict(page, verdict);
+      await openAllDetails(page);
+      await page.getByRole("button", { name: "Bench", exact: true }).click();
+      await page.locator(".bench-digits:not(:empty)").waitFor();
+      await untilPainted(page);
+      const all = await page.evaluate(contrasts);
+      assert.ok(all.length > 60, `${all.length} texts`);
+      const drawn = verdict === "Not checked" ? [] : ["dimension", "ring-word"];
+      for (const part of [...drawn, "number", "tick", "bench-digits"]) {
+        assert.ok(all.some(({ of }) => of.includes(part)), `none is of ${part}`);
+      }
+      const low = all.filter((text) => text.ratio < LEAST).map((text) => `${text.text} (${text.of}): ${text.ratio.toFixed(2)}`);
+      assert.deepEqual([...new Set(low)], []);
+    });
   }
 }

@@ -64,6 +64,7 @@ const ENGINES = {
       touchScroll: NO_TOUCH,
       media: "media are set when WebKit starts, not on a page that is open",
       routes: "WebKitWebDriver cannot hold up requests",
+      narrow: "WebKitGTK's window is at least 305 px wide",
       fileDialogs: "WebKitWebDriver does not tell of the dialog that asks for a file",
     },
   },
@@ -75,7 +76,7 @@ if (!engine) throw new Error(`TABWRIGHT_ENGINE is "${ENGINE}"; it takes ${Object
 
 /**
  * What this engine's automation cannot do, each with the reason, for `test(name, { skip: LACKS.touch }, ...)`.
- * @type {{workers?: string, touch?: string, touchCancel?: string, touchScroll?: string, media?: string, routes?: string, fileDialogs?: string}}
+ * @type {{workers?: string, touch?: string, touchCancel?: string, touchScroll?: string, media?: string, routes?: string, narrow?: string, fileDialogs?: string}}
  */
 export const LACKS = engine.lacks;
 
