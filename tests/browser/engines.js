@@ -47,6 +47,7 @@ const ENGINES = {
       workers: "Firefox's automation does not run scripts in workers",
       touchCancel: "Firefox's automation cannot take a touch away",
       touchScroll: "Firefox does not scroll by touches from its automation",
+      fileDialogs: "Firefox's automation does not always tell of the dialog that asks for a file",
       media: "media are set when Firefox starts, not on a page that is open",
     },
   },

@@ -1,4 +1,5 @@
 // What every browser test needs: the built site on a server that can go away, a browser, and a few questions to the page.
+import { createHash } from "node:crypto";
 import { createServer } from "node:http";
 import { readFile } from "node:fs/promises";
 import { extname, join, normalize } from "node:path";
@@ -10,9 +11,13 @@ export { LACKS } from "./engines.js";
 /** The built site; TABWRIGHT_SITE names another folder to test. */
 export const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));
 const WAIT_MS = 30_000;
+/** As many as www/tools/files.mjs writes. */
+const DIGEST_DIGITS = 20;
 /** WebKit's driver does not tell what a page complains about, so a script of ours in the page does. */
 const WATCH = ENGINE === "webkit" ? await readFile(new URL("webkit/watch.js", import.meta.url), "utf8") : null;
 const WATCH_NAME = "watch-for-tests.js";
+/** Playwright puts a style into the page while it takes a picture, which the page's policy keeps out. */
+const OF_SCREENSHOTS = ["sha256-YjaKGiklmzC6wjXA513HAMmzus8VE61XCOT+SmwNZWA=", "refused by style-src-elem: inline", "refused by script-src: eval"];
 const MIME = {
   ".css": "text/css; charset=utf-8",
   ".html": "text/html; charset=utf-8",
@@ -84,8 +89,21 @@ export async function serveSite({ base = "/", refuses = () => false } = {}) {
 async function bodyOf(file, early) {
   if (WATCH && file === join(SITE, WATCH_NAME)) return [WATCH, ...early].join("\n");
   const body = await readFile(file).catch(() => null);
-  if (!WATCH || !body || extname(file) !== ".html") return body;
-  return String(body).replace("<head>", `<head><script src="./${WATCH_NAME}"></script>`);
+  if (!WATCH || !body) return body;
+  if (file === join(SITE, "sw.js")) return withDigestOfWatched(String(body));
+  return extname(file) === ".html" ? watched(body) : body;
+}
+
+/** @param {Buffer} html */
+function watched(html) {
+  return String(html).replace("<head>", `<head><script src="./${WATCH_NAME}"></script>`);
+}
+
+/** The service worker keeps nothing but what it was built for, so it has to know the start page with our script in it. @param {string} worker */
+async function withDigestOfWatched(worker) {
+  const html = await readFile(join(SITE, "index.html"));
+  const digest = (/** @type {string|Buffer} */ text) => createHash("sha256").update(text).digest("base64").slice(0, DIGEST_DIGITS);
+  return worker.replace(digest(html), digest(watched(html)));
 }
 
 /** @param {string} path @param {string} base */
@@ -128,6 +146,11 @@ export async function openSite(t, browser, { screen = DESK, colorScheme = "light
   await page.goto(site.url);
   if (waits) await untilAnswered(page);
   return { page, context, site, requests, complaints };
+}
+
+/** What the page complains about, without what comes from pictures that the test itself has taken. @param {string[]} complaints */
+export function withoutPictures(complaints) {
+  return complaints.filter((text) => !OF_SCREENSHOTS.some((part) => text.includes(part)));
 }
 
 /** Waits until the page shows a verdict and a drawing. */

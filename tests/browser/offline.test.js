@@ -236,7 +236,7 @@ test("the core travels once on the first visit, and not again with a version tha
   await untilOffline(page);
   const times = () => host.asked.filter((path) => path === CORE).length;
   assert.equal(times(), 1);
-  assert.deepEqual(host.asked.filter((path) => path.endsWith(".png") || path.startsWith("/component/")), []);
+  assert.deepEqual(host.asked.filter((path) => path.startsWith("/component/")), []);
   host.folder = sameCore;
   assert.equal(await lookForUpdate(page), "installed");
   assert.equal(times(), 1);

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import jsQR from "jsqr";
-import { DESK, PHONE, drawing, launch, named, openSite, row, typeInto, untilAnswered, untilPainted, untilVerdict } from "./harness.js";
+import { DESK, PHONE, drawing, launch, named, openSite, row, typeInto, untilAnswered, untilPainted, untilVerdict, withoutPictures } from "./harness.js";
 
 const ROTOR = "wheel.rotor_diameter";
 const HOSTILE = "<img src=x onerror=\"document.body.dataset.hurt=1\"><script>document.body.dataset.hurt=1</script>";
@@ -32,18 +32,22 @@ async function openAt(page, site, fragment) {
 
 /** What another program reads from the pixels of a code on the page. */
 async function scanned(page, code) {
-  const { width, height, greys } = await page.evaluate(async (png) => {
+  await code.evaluate((svg) => svg.parentElement.scrollIntoView({ block: "center" }));
+  const box = await code.boundingBox();
+  const { width, height, greys } = await page.evaluate(async ([png, box]) => {
     const image = new Image();
     image.src = `data:image/png;base64,${png}`;
     await image.decode();
-    const { width, height } = image;
+    const [width, height] = [box.width, box.height].map(Math.round);
     const context = Object.assign(document.createElement("canvas"), { width, height }).getContext("2d");
-    context.drawImage(image, 0, 0);
+    // Some engines give the whole window whatever is asked for.
+    const isWhole = image.width === innerWidth && image.height === innerHeight;
+    context.drawImage(image, isWhole ? -box.x : 0, isWhole ? -box.y : 0);
     const { data } = context.getImageData(0, 0, width, height);
     let greys = "";
     for (let index = 0; index < data.length; index += 4) greys += String.fromCharCode(data[index]);
     return { width, height, greys: btoa(greys) };
-  }, (await code.screenshot()).toString("base64"));
+  }, [(await code.screenshot()).toString("base64"), box]);
   const pixels = Uint8ClampedArray.from([...Buffer.from(greys, "base64")].flatMap((grey) => [grey, grey, grey, 255]));
   return jsQR(pixels, width, height)?.data;
 }
@@ -164,7 +168,7 @@ for (const [screen, colorScheme] of [[PHONE, "light"], [DESK, "dark"]]) {
       assert.equal(await page.inputValue("#tab-clock"), "45.5");
       assert.deepEqual(await notices(page), []);
     }
-    assert.deepEqual(complaints, []);
+    assert.deepEqual(withoutPictures(complaints), []);
   });
 }
 
@@ -187,7 +191,7 @@ test("a setup with very much in it gets a code that can still be read, and a wor
   assert.equal(await page.inputValue("#name"), "自転車屋".repeat(10));
   assert.equal(await page.inputValue("#caliper-bodies-7-outline-5-0"), "-5.123456");
   assert.equal(await page.inputValue("#tab-clock"), "33.333333333333336");
-  assert.deepEqual(complaints, []);
+  assert.deepEqual(withoutPictures(complaints), []);
 });
 
 test("Copy takes the whole link, and selects it where the browser does not let the page copy", async (t) => {

@@ -1,6 +1,6 @@
 // What the tests of the panel "Setups" do with it.
 import { readFile } from "node:fs/promises";
-import { untilPainted } from "./harness.js";
+import { LACKS, untilPainted } from "./harness.js";
 
 export async function openPanel(page) {
   await page.locator("button[data-panel=setups]").click();
@@ -41,8 +41,10 @@ export async function savedFile(page, click) {
 }
 
 export async function chooseFile(page, name, text) {
+  const file = { name, mimeType: "application/json", buffer: Buffer.from(text) };
+  if (LACKS.fileDialogs) return page.locator("#panel input[type=file]").setInputFiles(file);
   const [chooser] = await Promise.all([page.waitForEvent("filechooser"), buttonOf(page, "Open a file").click()]);
-  await chooser.setFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
+  await chooser.setFiles(file);
 }
 
 export async function rotorOf(page) {

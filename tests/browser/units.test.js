@@ -167,6 +167,8 @@ describe("the page in inches", () => {
       assert.match(await page.locator("#gap-rows td").first().innerText(), /^0\.098$/);
       assert.match(await sentence(page, "Sideways"), /0\.079" of adjustment/);
       assert.match(await page.locator(".picture[data-view=side] svg").innerHTML(), /0\.098"/);
+      // What is read out follows a moment later.
+      await page.locator("#verdict-live", { hasText: "0.098" }).waitFor({ state: "attached" });
       const text = await page.locator("main").innerText();
       assert.doesNotMatch(text.replace(/Rotors, mm|Hubs, mm|\d+ mm\n/g, "").replace(/^mm$/gm, ""), /\d mm/);
       await openSearch(page, "shortest");
