@@ -44,6 +44,8 @@ const ENGINES = {
     }),
     touch: bidiTouch,
     lacks: {
+      coarsePointer: "Firefox's automation leaves the pointer a fine one",
+      doubleClick: "Firefox's automation makes two clicks of a double click",
       workers: "Firefox's automation does not run scripts in workers",
       touchCancel: "Firefox's automation cannot take a touch away",
       touchScroll: "Firefox does not scroll by touches from its automation",
@@ -65,6 +67,9 @@ const ENGINES = {
       touchScroll: NO_TOUCH,
       media: "media are set when WebKit starts, not on a page that is open",
       routes: "WebKitWebDriver cannot hold up requests",
+      coarsePointer: NO_TOUCH,
+      lastWindow: "WebKitWebDriver ends with its last window",
+      keptFiles: "WebKitGTK keeps no files between requests in its automated session",
       narrow: "WebKitGTK's window is at least 305 px wide",
       fileDialogs: "WebKitWebDriver does not tell of the dialog that asks for a file",
     },
@@ -77,7 +82,7 @@ if (!engine) throw new Error(`TABWRIGHT_ENGINE is "${ENGINE}"; it takes ${Object
 
 /**
  * What this engine's automation cannot do, each with the reason, for `test(name, { skip: LACKS.touch }, ...)`.
- * @type {{workers?: string, touch?: string, touchCancel?: string, touchScroll?: string, media?: string, routes?: string, narrow?: string, fileDialogs?: string}}
+ * @type {{workers?: string, touch?: string, touchCancel?: string, touchScroll?: string, media?: string, routes?: string, narrow?: string, coarsePointer?: string, doubleClick?: string, lastWindow?: string, keptFiles?: string, fileDialogs?: string}}
  */
 export const LACKS = engine.lacks;
 

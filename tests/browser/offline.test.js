@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { DESK, launch, openSearch, untilAnswered, untilOffline, untilVerdict } from "./harness.js";
+import { LACKS, DESK, launch, openSearch, untilAnswered, untilOffline, untilVerdict } from "./harness.js";
 import { BUILT_SITE, buildVersion, startHost } from "./host.js";
 
 const CORE = "/pkg/tabwright_start_bg.wasm";
@@ -146,7 +146,7 @@ test("a host that answers every missing file with its start page spoils nothing 
   await untilOffline(page);
 });
 
-test("with two windows open, the tap in one leaves the other as it is, whole, until its own tap", async (t) => {
+test("with two windows open, the tap in one leaves the other as it is, whole, until its own tap", { skip: LACKS.workers }, async (t) => {
   const host = await startHost(t, BUILT_SITE);
   const { context, page } = await visit(t, host);
   await untilOffline(page);
@@ -174,7 +174,7 @@ test("with two windows open, the tap in one leaves the other as it is, whole, un
   await untilAnswered(other);
 });
 
-test("closing every window does not bring a new version: it still waits for the tap", async (t) => {
+test("closing every window does not bring a new version: it still waits for the tap", { skip: LACKS.lastWindow }, async (t) => {
   const host = await startHost(t, BUILT_SITE);
   const { context, page } = await visit(t, host);
   await untilOffline(page);
@@ -196,7 +196,7 @@ test("closing every window does not bring a new version: it still waits for the 
   assert.equal(await updateButton(again).isVisible(), false);
 });
 
-test("the start page asks at once, and once, for all that the first verdict needs", { timeout: 30_000 }, async (t) => {
+test("the start page asks at once, and once, for all that the first verdict needs", { timeout: 30_000, skip: LACKS.keptFiles }, async (t) => {
   const host = await startHost(t, BUILT_SITE, NEVER);
   let release;
   const held = new Promise((resolve) => { release = resolve; });
@@ -229,7 +229,7 @@ test("after the first visit a panel opens with the host gone, without a reload",
   await page.getByRole("dialog").waitFor();
 });
 
-test("the core travels once on the first visit, and not again with a version that has the same", async (t) => {
+test("the core travels once on the first visit, and not again with a version that has the same", { skip: LACKS.keptFiles }, async (t) => {
   const sameCore = buildVersion(t, { title: NEW_TITLE });
   const host = await startHost(t, BUILT_SITE, FOR_A_YEAR);
   const { page } = await visit(t, host);

@@ -126,7 +126,7 @@ test("taps on a step button a while apart are taken back one by one", async (t) 
   assert.equal(await page.inputValue("#wheel-rotor_diameter"), "204");
 });
 
-test("on a phone numbers have the decimal keypad, and those that may be negative a button for the sign", async (t) => {
+test("on a phone numbers have the decimal keypad, and those that may be negative a button for the sign", { skip: LACKS.coarsePointer }, async (t) => {
   const { page } = await openSite(t, browser, { screen: PHONE, hasTouch: true });
   const modes = await page.locator(".number-input").evaluateAll((inputs) => inputs.map((input) => input.inputMode));
   assert.ok(modes.length > 50 && modes.every((mode) => mode === "decimal"), modes.join(" "));
