@@ -68,7 +68,8 @@ fn scaled(setup: &Setup, scale: f64) -> Setup {
                 map.iter_mut().for_each(|(key, value)| lengths(value, &format!("{path}.{key}"), scale))
             }
             Value::Array(list) => list.iter_mut().for_each(|value| lengths(value, path, scale)),
-            Value::Number(number) => *value = json!(number.as_f64().unwrap_or(f64::NAN) * scale),
+            // Bodies are given in six decimals.
+            Value::Number(number) => *value = json!((number.as_f64().unwrap_or(f64::NAN) * scale * 1e6).round() / 1e6),
             _ => {}
         }
     }
