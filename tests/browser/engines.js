@@ -68,6 +68,7 @@ const ENGINES = {
       media: "media are set when WebKit starts, not on a page that is open",
       routes: "WebKitWebDriver cannot hold up requests",
       coarsePointer: NO_TOUCH,
+      pictures: "WebKitWebDriver's pictures are of the whole window, in which a desk's code is not found",
       lastWindow: "WebKitWebDriver ends with its last window",
       keptFiles: "WebKitGTK keeps no files between requests in its automated session",
       narrow: "WebKitGTK's window is at least 305 px wide",
@@ -82,7 +83,7 @@ if (!engine) throw new Error(`TABWRIGHT_ENGINE is "${ENGINE}"; it takes ${Object
 
 /**
  * What this engine's automation cannot do, each with the reason, for `test(name, { skip: LACKS.touch }, ...)`.
- * @type {{workers?: string, touch?: string, touchCancel?: string, touchScroll?: string, media?: string, routes?: string, narrow?: string, coarsePointer?: string, doubleClick?: string, lastWindow?: string, keptFiles?: string, fileDialogs?: string}}
+ * @type {{workers?: string, touch?: string, touchCancel?: string, touchScroll?: string, media?: string, routes?: string, narrow?: string, coarsePointer?: string, doubleClick?: string, lastWindow?: string, pictures?: string, keptFiles?: string, fileDialogs?: string}}
  */
 export const LACKS = engine.lacks;
 
