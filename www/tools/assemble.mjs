@@ -1,6 +1,6 @@
 // Puts the site together: node assemble.mjs PAGE_FOLDER WASM_PACKAGES SITE
 // Packs the page's modules and style sheets into one file each, adds the wasm packages and the component, tells the service
-// worker what to keep, minifies, and compresses. The page in www/ runs unpacked just as well; packing saves requests.
+// worker what to keep, minifies, and compresses.
 
 import { cpSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, relative, resolve, sep } from "node:path";
