@@ -7,6 +7,8 @@ export interface Field {
     unit: "" | "mm" | "°" | "kg";
     kind: "number" | "choice" | "flag" | "text" | "vector" | "points" | "bodies";
     default: unknown;
+    /** Left out of a setup, it means the default. */
+    optional: boolean;
     /** Outside this range there is no answer, only an error. */
     hard: [number, number] | null;
     /** Outside this range the answer comes with a warning. */
@@ -14,6 +16,8 @@ export interface Field {
     step: number | null;
     /** Usual values, marked on a slider. */
     stops: number[];
+    /** More decimals than these are rounded away. */
+    decimals: number | null;
     choices: { value: string; label: string }[];
 }
 

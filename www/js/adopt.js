@@ -16,7 +16,7 @@ export function adopt(kept, defaults, fields) {
   for (const field of fields) {
     const value = valueAt(kept, field.key);
     if (hasForm(value, field)) setup = withValueAt(setup, field.key, value);
-    else complete = false;
+    else if (value !== undefined || !field.optional) complete = false;
   }
   return { setup, complete };
 }

@@ -12,10 +12,12 @@
  * @property {string} unit  Unit symbol, or "".
  * @property {"number"|"choice"|"flag"|"text"|"vector"|"points"|"bodies"} kind
  * @property {any} default
+ * @property {boolean} optional  Left out, it means the default.
  * @property {[number, number]|null} hard  Outside these limits there is no answer.
  * @property {[number, number]|null} plausible  Outside these limits the answer comes with a warning.
  * @property {number|null} step
  * @property {number[]} stops  The usual values.
+ * @property {number|null} decimals  More than these are rounded away.
  * @property {{value: string, label: string}[]} choices
  *
  * @typedef {Object} FieldGroup

@@ -2,7 +2,7 @@
 
 use super::given::Given;
 use super::group::leaf;
-use super::parts::Body;
+use super::parts::{Body, LATER};
 use crate::plain::{Plain, plain};
 
 /// The unit a number is given in.
@@ -68,6 +68,8 @@ pub enum Kind {
         step: f64,
         /// The usual values, marked on a slider.
         stops: &'static [f64],
+        /// The most decimals it may have, which keeps links short; `None` for any number.
+        decimals: Option<u8>,
     },
     /// One of a few words.
     Choice {
@@ -106,14 +108,24 @@ pub enum Kind {
 impl Kind {
     /// A number in the table, without marked stops and with a step of one.
     pub(super) const fn number(default: f64, unit: Unit, hard: Range, plausible: Range) -> Kind {
-        Kind::Number { default, unit, hard, plausible, step: 1.0, stops: &[] }
+        Kind::Number { default, unit, hard, plausible, step: 1.0, stops: &[], decimals: None }
     }
 
     /// The same number with another step and marked stops.
     pub(super) const fn steps(self, new_step: f64, new_stops: &'static [f64]) -> Kind {
         match self {
-            Kind::Number { default, unit, hard, plausible, .. } => {
-                Kind::Number { default, unit, hard, plausible, step: new_step, stops: new_stops }
+            Kind::Number { default, unit, hard, plausible, decimals, .. } => {
+                Kind::Number { default, unit, hard, plausible, step: new_step, stops: new_stops, decimals }
+            }
+            other => other,
+        }
+    }
+
+    /// The same number with at most this many decimals.
+    pub(super) const fn decimals(self, most: u8) -> Kind {
+        match self {
+            Kind::Number { default, unit, hard, plausible, step, stops, .. } => {
+                Kind::Number { default, unit, hard, plausible, step, stops, decimals: Some(most) }
             }
             other => other,
         }
@@ -147,6 +159,11 @@ impl Field {
         }
     }
 
+    /// Whether a setup may do without it, which then means the default.
+    pub(super) fn may_be_left_out(&self) -> bool {
+        matches!(self.kind, Kind::Vector { default: None }) || LATER.contains(&self.key)
+    }
+
     /// The value on the first page.
     pub(super) fn default(&self) -> Given {
         match self.kind {
@@ -169,20 +186,23 @@ impl Field {
             unit: "",
             kind: "",
             default: self.default(),
+            optional: self.may_be_left_out(),
             hard: None,
             plausible: None,
             step: None,
             stops: &[],
+            decimals: None,
             choices: Vec::new(),
         };
         match self.kind {
-            Kind::Number { unit, hard, plausible, step, stops, .. } => {
+            Kind::Number { unit, hard, plausible, step, stops, decimals, .. } => {
                 row.kind = "number";
                 row.unit = unit.symbol();
                 row.hard = Some([hard.low, hard.high]);
                 row.plausible = Some([plausible.low, plausible.high]);
                 row.step = Some(step);
                 row.stops = stops;
+                row.decimals = decimals.map(f64::from);
             }
             Kind::Choice { choices, .. } => {
                 row.kind = "choice";
@@ -222,6 +242,8 @@ pub struct FieldDescription {
     pub kind: &'static str,
     /// Value on the first page.
     pub default: Given,
+    /// Whether a setup may do without it, which then means the default.
+    pub optional: bool,
     /// Hard limits of a number.
     pub hard: Option<[f64; 2]>,
     /// Plausible limits of a number.
@@ -230,11 +252,27 @@ pub struct FieldDescription {
     pub step: Option<f64>,
     /// Usual values of a number.
     pub stops: &'static [f64],
+    /// The most decimals a number may have, where that is limited.
+    pub decimals: Option<f64>,
     /// The words of a choice.
     pub choices: Vec<ChoiceDescription>,
 }
 
-plain!(FieldDescription { key, label, help, unit, kind, default, hard, plausible, step, stops, choices });
+plain!(FieldDescription {
+    key,
+    label,
+    help,
+    unit,
+    kind,
+    default,
+    optional,
+    hard,
+    plausible,
+    step,
+    stops,
+    decimals,
+    choices
+});
 
 /// One word of a choice with its label.
 #[derive(Clone, Copy, Debug)]

@@ -46,11 +46,12 @@ fn put<T>(slot: &mut T, read: Option<T>) {
 }
 
 fn a_number(value: &Given, field: &Field, findings: &mut Findings) -> Option<f64> {
-    let Kind::Number { default, unit, hard, plausible, .. } = field.kind else {
+    let Kind::Number { default, unit, hard, plausible, decimals, .. } = field.kind else {
         unreachable!("a number's row has a number's kind")
     };
     let label = field.label;
-    let Some(read) = value.number().filter(|read| read.is_finite()) else {
+    let read = value.number().filter(|read| read.is_finite());
+    let Some(read) = read.map(|read| decimals.map_or(read, |most| rounded(read, most))) else {
         let (allowed, example) = (span(hard, unit), digits(default, unit));
         findings.problem(
             field.key,
@@ -71,6 +72,13 @@ fn a_number(value: &Given, field: &Field, findings: &mut Findings) -> Option<f64
         findings.warning(field.key, read, format!("{label} is {found}; {usual} is usual. Measure it again."));
     }
     Some(read)
+}
+
+/// The nearest number with no more than this many decimals.
+fn rounded(number: f64, decimals: u8) -> f64 {
+    let parts = 10_f64.powi(decimals.into());
+    // Both are whole numbers before the division, so that this is the very number its decimals read as.
+    (number * parts).round_ties_even() / parts
 }
 
 /// A range in words, with the unit.

@@ -91,6 +91,7 @@ impl Setup {
                 plausible: Range { low: VERSION as f64, high: VERSION as f64 },
                 step: 1.0,
                 stops: &[],
+                decimals: None,
             },
         },
         Field { key: "name", label: "Name", help: "Your own name for this setup.", kind: Kind::Text { max_chars: 80 } },

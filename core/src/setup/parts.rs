@@ -8,6 +8,9 @@ use crate::plain::plain;
 const MM: Unit = Unit::Mm;
 const DEG: Unit = Unit::Degree;
 
+/// Fields that came after the first setups were written: a setup without one means its default.
+pub(super) const LATER: &[&str] = &[];
+
 word! {
     /// The braked side of the bicycle, from the rider's seat.
     Side { Left = "left" "Left", Right = "right" "Right" }

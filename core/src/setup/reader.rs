@@ -2,7 +2,7 @@
 
 use super::field::Field;
 use super::given::{Given, member};
-use super::group::{Group, Slot, leaf};
+use super::group::{Group, leaf, visit};
 use super::input;
 use crate::plain::plain;
 
@@ -83,7 +83,7 @@ pub(super) fn read_group(group: &mut dyn Group, given: &Given, findings: &mut Fi
     for (slot, field) in group.slots().into_iter().zip(table) {
         match member(members, field.leaf()) {
             Some(value) => input::read(slot, value, field, findings),
-            None if matches!(slot, Slot::MaybeVector(_)) => {}
+            None if field.may_be_left_out() => {}
             None => {
                 let (leaf, example) = (field.leaf(), shortened(&field.default()));
                 let message = format!("{} is missing. Add \"{leaf}\", for example {example}.", field.label);
@@ -95,11 +95,19 @@ pub(super) fn read_group(group: &mut dyn Group, given: &Given, findings: &mut Fi
         let path = group.path();
         match member(members, leaf(path)) {
             Some(value) => read_group(group, value, findings),
+            None if may_be_left_out(group) => {}
             None => {
                 findings.problem(path, None, format!("The group {path} is missing. Add it with its fields."));
             }
         }
     }
+}
+
+/// Whether a setup may do without the whole group.
+pub(super) fn may_be_left_out(group: &mut dyn Group) -> bool {
+    let mut may = true;
+    visit(group, &mut |field| may &= field.may_be_left_out());
+    may
 }
 
 fn join(path: &str, key: &str) -> String {

@@ -5,6 +5,7 @@ use super::field::{Field, Kind, Range};
 use super::given::Given;
 use super::group::{Group, leaf};
 use super::input::{COORDINATE_LIMIT, MOST_NAME_CHARS};
+use super::reader::may_be_left_out;
 use super::{GROUPS, Setup};
 
 const DRAFT: &str = "https://json-schema.org/draft/2020-12/schema";
@@ -30,9 +31,11 @@ fn group_schema(group: &mut dyn Group) -> Given {
     let mut properties: Vec<(String, Given)> =
         table.iter().map(|field| (field.leaf().to_owned(), field_schema(field))).collect();
     let mut required: Vec<Given> =
-        table.iter().filter(|field| !may_be_left_out(field)).map(|field| field.leaf().into()).collect();
+        table.iter().filter(|field| !field.may_be_left_out()).map(|field| field.leaf().into()).collect();
     for group in group.groups() {
-        required.push(leaf(group.path()).into());
+        if !may_be_left_out(group) {
+            required.push(leaf(group.path()).into());
+        }
         properties.push((leaf(group.path()).to_owned(), group_schema(group)));
     }
     let mut members = Vec::new();
@@ -41,10 +44,6 @@ fn group_schema(group: &mut dyn Group) -> Given {
     }
     members.extend(closed_object(properties, required));
     Given::Object(members)
-}
-
-fn may_be_left_out(field: &Field) -> bool {
-    matches!(field.kind, Kind::Vector { default: None })
 }
 
 fn field_schema(field: &Field) -> Given {
