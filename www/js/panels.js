@@ -12,6 +12,7 @@ import { part } from "./loading.js";
 /** Loaded when first opened, so that the first visit does not wait for them. @type {Record<string, () => Promise<PanelModule>>} */
 const PANELS = {
   measure: loadMeasure,
+  build: () => import("./build/panel.js"),
   setups: () => import("./setups/panel.js"),
   send: () => import("./send/panel.js"),
   bench: () => import("./bench/panel.js"),
