@@ -37,7 +37,8 @@ first_of() {
   return 1
 }
 
-need_chromium() { need_program TABWRIGHT_CHROMIUM chromium chromium chromium-browser google-chrome; }
+# The headless program alone takes half the processor that the whole browser takes.
+need_chromium() { need_program TABWRIGHT_CHROMIUM chromium-headless-shell chromium-headless-shell chromium chromium-browser google-chrome; }
 
 need_firefox() { need_program TABWRIGHT_FIREFOX firefox-esr firefox-esr firefox; }
 

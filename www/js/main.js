@@ -28,13 +28,13 @@ import { warmUp } from "./warm-up.js";
 
 const notices = startNotices();
 startSafety();
-await start();
-startOffline();
+// Not awaited: what is loaded later waits for this script to end.
+start().then(startOffline);
 
 async function start() {
   const boot = byId("boot");
   try {
-    run(await loadCore());
+    await run(await loadCore());
     boot.hidden = true;
     byId("main").hidden = false;
   } catch (error) {
@@ -46,7 +46,7 @@ async function start() {
 }
 
 /** @param {import("./types.js").Core} core */
-function run(core) {
+async function run(core) {
   startUnitSwitch(core.speakIn, () => controller.renew());
   const { remark, past, future, ...state } = startingState(core);
   const groups = core.fields();
@@ -82,8 +82,9 @@ function run(core) {
   document.addEventListener("views", (event) => controller.show(/** @type {CustomEvent} */ (event).detail));
   startDrop((input) => panels.show("setups", input));
   startAgainButton(byId("start-again"), () => history.replace(core.defaultSetup()));
+  // What a link brings is shown first, not what was kept before it.
+  await startLinks(core, notices.tell);
   controller.show(drawings.views());
-  startLinks(core, notices.tell);
   import("./print/sheet.js").then(({ startSheet }) => startSheet(core, () => controller.state), console.warn);
   warmUp(() => core.update(controller.state.goodSetup, drawings.views()));
 }

@@ -55,7 +55,7 @@ const next = `${site}.next`;
 rmSync(next, { recursive: true, force: true });
 mkdirSync(dirname(site), { recursive: true });
 copyPage(next);
-const { later, asked } = pack(page, next);
+const { later, asked } = await pack(page, next);
 const pageFiles = filesIn(next);
 for (const needed of [START_PAGE, WORKER]) {
   if (!pageFiles.includes(needed)) throw new Error(`www/${needed} is missing`);

@@ -2,7 +2,7 @@
 // panel is opened, in files of its own.
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { buildSync } from "esbuild";
+import { build, buildSync } from "esbuild";
 import { PACKING, START, START_PAGE, WHOLE, glue, wasm, withoutIndentation } from "./files.mjs";
 import { styleImports, withParts } from "./start-page.mjs";
 
@@ -15,28 +15,40 @@ const VERSION = "@version";
 
 /**
  * Packs the page's modules into `target`.
- * @returns {{later: string[], asked: Set<string>}}  Names of what is loaded later; names of what is asked for with the
+ * @returns {Promise<{later: string[], asked: Set<string>}>}  Names of what is loaded later; names of what is asked for with the
  *   version behind it (see www/js/loading.js).
  */
-export function pack(page, target) {
+export async function pack(page, target) {
   const html = readFileSync(join(page, START_PAGE), "utf8");
   buildSync({ ...PACKING, stdin: { contents: styleImports(html), resolveDir: page, loader: "css" }, outfile: join(target, STYLES) });
   buildSync({ ...PACKING, entryPoints: [join(page, PANEL_STYLES)], outfile: join(target, PANEL_STYLES) });
   buildSync({ ...PACKING, format: "esm", entryPoints: [join(page, SEARCH_WORKER)], outfile: join(target, SEARCH_WORKER) });
-  const { metafile } = buildSync({
-    ...PACKING,
-    format: "esm",
-    splitting: true,
-    metafile: true,
-    entryPoints: [join(page, SCRIPT)],
-    outdir: join(target, "js"),
-    absWorkingDir: target,
-  });
+  const { metafile } = await packScripts(page, target);
   const { needed, later } = chunks(metafile.outputs);
   writeFileSync(join(target, START_PAGE), withoutIndentation(startPage(html, needed)));
   const whole = [`pkg/${glue(WHOLE)}`, `pkg/${wasm(WHOLE)}`];
   const asked = [SCRIPT, STYLES, PANEL_STYLES, SEARCH_WORKER, `pkg/${glue(START)}`, `pkg/${wasm(START)}`, ...whole];
   return { later: [PANEL_STYLES, SEARCH_WORKER, ...whole, ...later], asked: new Set(asked) };
+}
+
+/**
+ * The main script, and what is loaded later in files of its own. A host sends six files at a time, so what the page starts
+ * with shall be one: the packer puts modules into one file where the same scripts want them, so whatever is loaded later
+ * is made to want all of the main script.
+ */
+async function packScripts(page, target) {
+  const options = { ...PACKING, format: "esm", splitting: true, metafile: true, entryPoints: [join(page, SCRIPT)], outdir: join(target, "js"), absWorkingDir: target };
+  const { metafile } = await build({ ...options, write: false });
+  const later = Object.values(metafile.inputs).flatMap(({ imports }) => imports.filter(({ kind }) => kind === "dynamic-import"));
+  const laterPaths = new Set(later.filter(({ external }) => !external).map(({ path }) => join(target, path)));
+  const wantMain = {
+    name: "want the main script",
+    setup: ({ onLoad }) => onLoad({ filter: /\.js$/ }, ({ path }) => {
+      if (!laterPaths.has(path)) return undefined;
+      return { contents: `${readFileSync(path, "utf8")}\nimport ${JSON.stringify(join(page, SCRIPT))};`, loader: "js" };
+    }),
+  };
+  return build({ ...options, plugins: [wantMain] });
 }
 
 /**
