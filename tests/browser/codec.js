@@ -52,7 +52,15 @@ export function setups(random) {
     const number = low + (high - low) * random();
     return digits > 20 ? number : Math.min(Math.max(Number(number.toFixed(digits)), low), high);
   };
-  const name = (most) => Array.from({ length: below(most + 1) }, () => pick([...pick(SCRIPTS)])).join("");
+  /** Of at most so many characters and bytes. */
+  const name = (most, bytes) => {
+    let made = "";
+    for (let left = below(most + 1); left > 0; left -= 1) {
+      const longer = made + pick([...pick(SCRIPTS)]);
+      if (Buffer.byteLength(longer) <= bytes) made = longer;
+    }
+    return made;
+  };
 
   /** A convex outline: corners on an ellipse, to six decimals or fewer. */
   function outline(corners) {
@@ -64,11 +72,11 @@ export function setups(random) {
     });
   }
 
-  /** Up to the limits: 8 bodies, 48 corners, 80 characters of names. */
+  /** Up to the limits: 8 bodies, 48 corners, 80 characters and 100 bytes of names. */
   function bodies() {
     const count = 1 + below(8);
     return Array.from({ length: count }, () => ({
-      name: [...name(Math.floor(80 / count))].slice(0, Math.floor(80 / count)).join(""),
+      name: name(Math.floor(80 / count), Math.floor(100 / count)),
       outline: outline(3 + below(Math.min(Math.floor(48 / count), 24) - 2)),
       inboard: rounded(between(1, 290), 6),
       outboard: rounded(between(1, 290), 6),
@@ -78,10 +86,10 @@ export function setups(random) {
 
   function any(field) {
     switch (field.kind) {
-      case "number": return between(...field.hard);
+      case "number": return between(field.hard[0], field.hard[1], field.decimals === null ? undefined : pick([0, 1, field.decimals]));
       case "choice": return pick(field.choices).value;
       case "flag": return random() < 0.5;
-      case "text": return [...name(80)].slice(0, 80).join("");
+      case "text": return name(80, 120);
       case "vector": return field.default === null && random() < 0.2 ? null : [0, 1, 2].map(() => between(-300, 300));
       case "points": return [0, 1].map(() => [0, 1].map(() => between(-300, 300)));
       case "bodies": return bodies();

@@ -119,7 +119,7 @@ test("the caliper's bodies are judged the same, member by member", () => {
     [{ ...body, name: 5 }], [{ ...body, inboard: 300 }], [{ ...body, inboard: 300.001 }], [{ ...body, outboard: -300.001, inboard: 300 }],
     [{ ...body, bolted: 1 }], [{ ...body, outline: [[0, 0], [1, 0]] }], [{ ...body, outline: [[0, 0], [1, 0], [0, 301]] }],
     [{ ...body, outline: [[0, 0], [1, 0], [0, 1, 2]] }], [{ name: "x" }], "none", null, [null],
-    [{ ...body, name: "\u{1F6B2}".repeat(80) }], [{ ...body, name: "\u{1F6B2}".repeat(81) }],
+    [{ ...body, name: "\u{1F6B2}".repeat(25) }], [{ ...body, name: "\u{1F6B2}".repeat(81) }],
   ];
   for (const bodies of cases) {
     const setup = withValueAt(defaults, "caliper.bodies", bodies);

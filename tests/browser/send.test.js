@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import jsQR from "jsqr";
+import { VERSION } from "../../www/js/link/versions.js";
 import { DESK, LACKS, PHONE, drawing, launch, named, openSite, row, typeInto, untilAnswered, untilPainted, untilVerdict, withoutPictures } from "./harness.js";
 
 const ROTOR = "wheel.rotor_diameter";
@@ -157,7 +158,7 @@ for (const [screen, colorScheme] of [[PHONE, "light"], [DESK, "dark"]]) {
     const link = await page.locator("#link").inputValue();
     const own = page.locator(".send .code").first();
     const read = await scanned(page, own.locator("svg"));
-    assert.ok(read?.startsWith(`${site.url}#v=1&`), read);
+    assert.ok(read?.startsWith(`${site.url}#v=${VERSION}&`), read);
     assert.ok(read.length <= link.length);
     const { width } = await own.boundingBox();
     assert.ok(width >= Math.min(screen.width - 48, 500), `${width} px wide`);

@@ -15,6 +15,8 @@ pub(super) const MOST_CORNERS: usize = 24;
 const MOST_CORNERS_TOGETHER: usize = 48;
 /// The most characters all names may have together.
 const MOST_NAME_CHARS_TOGETHER: usize = 80;
+/// The most bytes they may have together: letters beyond the Latin ones take two or three.
+const MOST_NAME_BYTES_TOGETHER: usize = 100;
 /// Parts of a millimetre that bodies are given in: six decimals, which hold every 1/64 in exactly.
 const PARTS_OF_MM: f64 = 1e6;
 
@@ -38,9 +40,11 @@ pub(super) fn read(value: &Given, field: &Field, findings: &mut Findings) -> Opt
     }
     let corners: usize = bodies.iter().map(|body| body.outline.len()).sum();
     let name_chars: usize = bodies.iter().map(|body| body.name.chars().count()).sum();
+    let name_bytes: usize = bodies.iter().map(|body| body.name.len()).sum();
     let totals = [
         (corners, MOST_CORNERS_TOGETHER, "corners", "Leave out those that matter least."),
         (name_chars, MOST_NAME_CHARS_TOGETHER, "characters in their names", "Shorten the names."),
+        (name_bytes, MOST_NAME_BYTES_TOGETHER, "bytes in their names", "Shorten the names or use plain letters."),
     ];
     let mut within = true;
     for (count, most, what, remedy) in totals.into_iter().filter(|(count, most, ..)| count > most) {

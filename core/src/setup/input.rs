@@ -11,6 +11,9 @@ use crate::words::{given_length, length_digits, length_symbol, number, row};
 pub(super) const COORDINATE_LIMIT: f64 = 300.0;
 /// The longest name, in characters.
 pub(super) const MOST_NAME_CHARS: usize = 80;
+/// Room for the characters of one text in a link, in bytes for each: a Latin letter takes one, a Greek or Russian one two,
+/// a Chinese one three.
+const NAME_BYTES_PER_CHAR: f64 = 1.5;
 
 /// Reads a value into its place, or records why it cannot be.
 pub(super) fn read(slot: Slot<'_>, value: &Given, field: &Field, findings: &mut Findings) {
@@ -119,6 +122,11 @@ pub(super) fn text(value: &Given, key: &str, label: &str, most: usize, findings:
     };
     if read.chars().count() > most {
         findings.problem(key, Some(value), format!("{label} is too long. Keep it to {most} characters."));
+        return None;
+    }
+    if read.len() as f64 > most as f64 * NAME_BYTES_PER_CHAR {
+        let message = format!("{label} is too long. Keep it to {most} plain letters; others count as up to three.");
+        findings.problem(key, Some(value), message);
         return None;
     }
     if read.chars().any(char::is_control) {

@@ -16,12 +16,15 @@ const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-
 /** A prime: a letter changed or lost goes unseen once in a million. */
 const CHECK = 999_983n;
 const MOST_LETTERS = 2000;
+const DAMAGED = "is damaged: letters were lost or changed on the way";
 
 /** Numbers with two decimals up to this take 20 bits, all others 64. */
 const SHORT_LIMIT = 5000;
 const WORD = 2 ** 32;
 const CODE_POINTS = 0x110000;
 const MOST_CHARS = 127;
+const BYTES = 256;
+const MOST_BYTES = 255;
 const MOST_CHOICES = 16;
 /** The core's limits on bodies. */
 const MOST_BODIES = 8;
@@ -38,6 +41,16 @@ function number(digit, value = NaN) {
   bits.setFloat64(0, value);
   for (const place of [0, 4]) bits.setUint32(place, digit(bits.getUint32(place), WORD));
   return bits.getFloat64(0);
+}
+
+/**
+ * A number that has so many decimals at most, within its limits.
+ * @param {Digit} digit @param {[number, number]} limits @param {number} decimals @param {number} [value]
+ */
+function decimal(digit, [low, high], decimals, value = 0) {
+  const parts = 10 ** decimals;
+  const lowest = Math.round(low * parts);
+  return (digit(Math.round(value * parts) - lowest, Math.round(high * parts) - lowest + 1) + lowest) / parts;
 }
 
 /** @param {Digit} digit @param {number} [value] */
@@ -60,14 +73,31 @@ function list(digit, most, one, items = []) {
   return Array.from({ length: count }, (_, index) => one(items[index]));
 }
 
-/** @param {Digit} digit @param {string} [value] */
-function text(digit, value = "") {
+/** @typedef {(digit: Digit, value?: string) => string} TextCode */
+
+/** As in the links of version 1. @type {TextCode} */
+function textOfPoints(digit, value = "") {
   const points = [...value].map((char) => char.codePointAt(0) ?? 0);
   return String.fromCodePoint(...list(digit, MOST_CHARS, (point = 0) => digit(point, CODE_POINTS), points));
 }
 
-/** @param {Digit} digit @param {any} [body] */
-function body(digit, body) {
+/** The core's limits on names are in bytes too. @type {TextCode} */
+function textOfBytes(digit, value = "") {
+  const bytes = list(digit, MOST_BYTES, (byte = 0) => digit(byte, BYTES), [...new TextEncoder().encode(value)]);
+  try {
+    return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(Uint8Array.from(bytes));
+  } catch {
+    throw new Unreadable(DAMAGED);
+  }
+}
+
+/** @param {number} version @returns {TextCode} */
+function textCode(version) {
+  return version === 1 ? textOfPoints : textOfBytes;
+}
+
+/** @param {Digit} digit @param {TextCode} text @param {any} [body] */
+function body(digit, text, body) {
   return {
     name: text(digit, body?.name),
     outline: list(digit, MOST_CORNERS, (corner) => [0, 1].map((axis) => coordinate(digit, corner?.[axis])), body?.outline),
@@ -77,10 +107,10 @@ function body(digit, body) {
   };
 }
 
-/** @param {Digit} digit @param {Field} field @param {any} [value] @returns {any} */
-function value(digit, { kind, choices, default: usual }, value) {
+/** @param {Digit} digit @param {TextCode} text @param {Field} field @param {any} [value] @returns {any} */
+function value(digit, text, { kind, choices, default: usual, hard, decimals }, value) {
   switch (kind) {
-    case "number": return number(digit, value);
+    case "number": return decimals === null || !hard ? number(digit, value) : decimal(digit, hard, decimals, value);
     case "flag": return flag(digit, value);
     case "text": return text(digit, value);
     case "choice": return choices[digit(Math.max(choices.findIndex((choice) => choice.value === value), 0), MOST_CHOICES)]?.value;
@@ -88,15 +118,15 @@ function value(digit, { kind, choices, default: usual }, value) {
       if (usual === null && !flag(digit, value != null)) return null;
       return [0, 1, 2].map((axis) => number(digit, value?.[axis]));
     case "points": return [0, 1].map((point) => [0, 1].map((axis) => number(digit, value?.[point][axis])));
-    case "bodies": return list(digit, MOST_BODIES, (one) => body(digit, one), value);
+    case "bodies": return list(digit, MOST_BODIES, (one) => body(digit, text, one), value);
   }
 }
 
 /**
- * @param {Setup} setup @param {Field[]} fields  In the order of their version.
+ * @param {Setup} setup @param {number} version @param {Field[]} fields  In the order of that version.
  * @param {(field: Field) => boolean} differs  Whether the setup's value is another than the default.
  */
-export function packed(setup, fields, differs) {
+export function packed(setup, version, fields, differs) {
   /** @type {[number, number][]} */
   const digits = [];
   /** @type {Digit} */
@@ -105,7 +135,7 @@ export function packed(setup, fields, differs) {
     return value;
   };
   for (const field of fields) {
-    if (flag(digit, differs(field))) value(digit, field, valueAt(setup, field.key));
+    if (flag(digit, differs(field))) value(digit, textCode(version), field, valueAt(setup, field.key));
   }
   const whole = digits.reduceRight((sum, [value, base]) => sum * BigInt(base) + BigInt(value), 0n);
   const octal = (whole * CHECK + whole % CHECK).toString(8);
@@ -115,15 +145,15 @@ export function packed(setup, fields, differs) {
 
 /**
  * The setup that letters stand for, with the paths of what differs from the defaults.
- * @param {string} letters @param {Setup} defaults @param {Field[]} fields
+ * @param {string} letters @param {number} version @param {Setup} defaults @param {Field[]} fields  Those of that version.
  * @returns {{setup: Setup, given: string[]}}
  */
-export function unpacked(letters, defaults, fields) {
+export function unpacked(letters, version, defaults, fields) {
   const places = [...letters].map((letter) => LETTERS.indexOf(letter));
   const isSound = places.length > 0 && places.length <= MOST_LETTERS && !places.includes(-1);
   const sum = isSound ? BigInt(`0o${places.map((place) => place.toString(8).padStart(2, "0")).join("")}`) : 0n;
   let whole = sum / CHECK;
-  if (!isSound || whole % CHECK !== sum % CHECK) throw new Unreadable("is damaged: letters were lost or changed on the way");
+  if (!isSound || whole % CHECK !== sum % CHECK) throw new Unreadable(DAMAGED);
   /** @type {Digit} */
   const digit = (_, base) => {
     const value = Number(whole % BigInt(base));
@@ -134,9 +164,9 @@ export function unpacked(letters, defaults, fields) {
   const given = [];
   for (const field of fields) {
     if (!flag(digit)) continue;
-    setup = withValueAt(setup, field.key, value(digit, field));
+    setup = withValueAt(setup, field.key, value(digit, textCode(version), field));
     given.push(field.key);
   }
-  if (whole !== 0n) throw new Unreadable("is damaged: letters were lost or changed on the way");
+  if (whole !== 0n) throw new Unreadable(DAMAGED);
   return { setup, given };
 }

@@ -155,7 +155,7 @@ export function createReader(core, older = OLDER) {
     if (letters !== undefined) {
       try {
         if (Number(values.get("v")) > ownVersion) throw new Unreadable("is of that newer version");
-        ({ setup, given } = unpacked(letters, defaults, fieldsOf(version, fields, older)));
+        ({ setup, given } = unpacked(letters, version, defaults, fieldsOf(version, fields, older)));
       } catch (error) {
         if (!(error instanceof Unreadable)) throw error;
         remarks.push(`The link's packed part ${error.message}, so nothing in it could be read; the example values stand instead. Ask for the link again.`);

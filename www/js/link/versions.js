@@ -11,9 +11,11 @@
 import { withValueAt } from "../path.js";
 
 /** The version of the links written today. */
-export const VERSION = 1;
+export const VERSION = 2;
 /** @type {Record<number, Before>} */
-export const OLDER = {};
+export const OLDER = {
+  1: { defaults: {}, absent: [] },
+};
 
 /** The versions after `version` up to the one before `newest`, the latest first. @param {number} version @param {number} newest */
 function since(version, newest) {

@@ -42,7 +42,7 @@ export function createWriter(core) {
       const differs = (/** @type {Field} */ field) => texts.get(field) !== usual.get(field);
       const items = fields.filter(differs).map((field) => `${field.key}=${escaped(texts.get(field) ?? "")}`);
       const readable = `${base}#${[`v=${VERSION}`, ...items, "end=1"].join("&")}`;
-      const short = `${base}#v=${VERSION}&packed=${packed(setup, packing, differs)}`;
+      const short = `${base}#v=${VERSION}&packed=${packed(setup, VERSION, packing, differs)}`;
       return {
         link: readable.length <= MOST_CHARS ? readable : short,
         shortest: readable.length <= short.length ? readable : short,
