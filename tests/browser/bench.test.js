@@ -62,7 +62,7 @@ for (const screen of [SMALL, PHONE, LYING, DESK]) {
       assert.ok(digits.x >= 0 && unit.x + unit.width <= screen.width, `${name}, ${number}, spans ${digits.x} to ${unit.x + unit.width}`);
       assert.ok(verdict.y + verdict.height <= digits.y + 8, `${name} is clear of the verdict`);
       assert.ok(digits.y + digits.height <= (screen === LYING ? screen.height : page.y), `${name} is clear of the buttons`);
-      assert.equal(await open.bench.locator(".bench-verdict").innerText(), "Tight");
+      assert.equal((await open.bench.locator(".bench-verdict").innerText()).trim(), "Tight");
       if (index < total - 1) await open.next.click();
     }
     for (const button of [open.next, open.back]) {
@@ -149,13 +149,13 @@ test("a swipe to the left goes on, to the right goes back, and a way down does n
 
 test("a hit and a refused value are said with the number", async (t) => {
   const open = await openBench(t, { screen: PHONE }, (page) => typeInto(page, "wheel.rotor_diameter", "180"));
-  assert.equal(await open.bench.locator(".bench-verdict").innerText(), "Hits");
+  assert.equal((await open.bench.locator(".bench-verdict").innerText()).trim(), "Hits");
   assert.equal((await open.shown()).name, "Overlap");
   await open.page.keyboard.press("Escape");
   await typeInto(open.page, "wheel.hub_width", "abc");
   await untilVerdict(open.page, "Not checked");
   await open.page.getByRole("button", { name: "Bench", exact: true }).click();
-  assert.equal(await open.bench.locator(".bench-verdict").innerText(), "Not checked");
+  assert.equal((await open.bench.locator(".bench-verdict").innerText()).trim(), "Not checked");
   assert.ok(await open.bench.getByText(/last good values/).isVisible());
   assert.equal((await open.shown()).name, "Overlap");
 });

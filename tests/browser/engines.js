@@ -71,6 +71,7 @@ const ENGINES = {
       pictures: "WebKitWebDriver's pictures are of the whole window, in which a desk's code is not found",
       lastWindow: "WebKitWebDriver ends with its last window",
       keptFiles: "WebKitGTK keeps no files between requests in its automated session",
+      wheelKeys: "WebKitWebDriver's wheel knows nothing of the keys held down",
       narrow: "WebKitGTK's window is at least 305 px wide",
       fileDialogs: "WebKitWebDriver does not tell of the dialog that asks for a file",
     },

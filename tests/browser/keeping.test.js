@@ -73,20 +73,25 @@ test("while a value goes on changing it is kept again and again, not only once i
 
 test("lists of rotors and hubs and the rules ticked outlive a reload; nonsense in their place does not", async (t) => {
   const { page, complaints } = await openSite(t, browser);
+  /** The searches are loaded when they come near. */
+  const reloaded = async () => {
+    await page.reload();
+    await untilAnswered(page);
+    await page.evaluate(() => document.getElementById("searches").scrollIntoView());
+    await page.locator("#rotor-list-input").waitFor({ state: "attached" });
+  };
   await openAllDetails(page);
   await page.locator("#rotor-list-input").fill("160, 180");
   await page.locator("#hub-list-input").fill("110");
   await page.locator("#rule-wheel").uncheck();
-  await page.reload();
-  await untilAnswered(page);
+  await reloaded();
   assert.equal(await page.inputValue("#rotor-list-input"), "160, 180");
   assert.equal(await page.inputValue("#hub-list-input"), "110");
   assert.equal(await page.locator("#rule-wheel").isChecked(), false);
   assert.equal(await page.locator("#rule-line").isChecked(), true);
   for (const kept of ["{", "null", "7", '{"rotors":[],"hubs":"x","lineUp":3}', '{"rotors":[1e9],"hubs":[200,100]}', '{"rotors":[1,2,3,4,5,6,7,8,9],"hubs":[null]}']) {
     await page.evaluate((text) => localStorage.setItem("tabwright-options", text), kept);
-    await page.reload();
-    await untilAnswered(page);
+    await reloaded();
     assert.equal(await page.inputValue("#rotor-list-input"), "140, 160, 180, 203, 220", kept);
     assert.equal(await page.inputValue("#hub-list-input"), "100, 110, 115, 135", kept);
     assert.ok(await page.locator("#rule-line").isChecked() && await page.locator("#rule-wheel").isChecked(), kept);

@@ -43,6 +43,20 @@ async function isRingOnDrawing(page) {
   assert.deepEqual(ring, side, "the ring lies on the drawing");
 }
 
+/** The wheel turned away from the hand with Ctrl held. @param {{x: number, y: number}} at */
+async function wheelWithCtrl(page, at, turns = 1) {
+  if (LACKS.wheelKeys) {
+    return page.evaluate(({ at: { x, y }, turns }) => {
+      const turn = { deltaY: -300, ctrlKey: true, bubbles: true, cancelable: true, clientX: x, clientY: y };
+      for (; turns > 0; turns -= 1) document.elementFromPoint(x, y)?.dispatchEvent(new WheelEvent("wheel", turn));
+    }, { at, turns });
+  }
+  await page.mouse.move(at.x, at.y);
+  await page.keyboard.down("Control");
+  for (; turns > 0; turns -= 1) await page.mouse.wheel(0, -300);
+  await page.keyboard.up("Control");
+}
+
 /** @param {{x: number, y: number}} at */
 async function doubleClick(page, at) {
   if (!LACKS.doubleClick) return page.mouse.dblclick(at.x, at.y);
@@ -58,11 +72,8 @@ for (const screen of SCREENS) {
     const whole = await drawing(page, "side");
     const before = await placeOf(page);
     const knob = await middleOf(page.locator(".ring-handle"));
-    await page.mouse.move(knob.x - 40, knob.y + 30);
     const pointer = { x: knob.x - 40, y: knob.y + 30 };
-    await page.keyboard.down("Control");
-    await page.mouse.wheel(0, -300);
-    await page.keyboard.up("Control");
+    await wheelWithCtrl(page, pointer);
     await untilPainted(page);
     const after = await placeOf(page);
     assert.ok(after.scale > before.scale * 1.5, `${before.scale} became ${after.scale}`);
@@ -199,10 +210,7 @@ test("the other view keeps the zoom and what is in the middle across; the other 
     return x + width / 2;
   });
   const caliper = await middleOf(page.locator(".picture[data-view=side] .caliper").first());
-  await page.mouse.move(caliper.x, caliper.y);
-  await page.keyboard.down("Control");
-  for (let turn = 0; turn < 3; turn++) await page.mouse.wheel(0, -300);
-  await page.keyboard.up("Control");
+  await wheelWithCtrl(page, caliper, 3);
   await untilPainted(page);
   const across = await acrossOf("side");
   assert.ok(across > 15, `${across} mm behind the axle`);
