@@ -9,6 +9,9 @@ need_lints() {
   apt_install rust-web-clippy rustfmt-web
 }
 
+# The first that the tests' driver can talk to.
+OLDEST_FIREFOX=143
+
 # need_engines ENGINE...: what the browser tests need for each of these engines.
 need_engines() {
   local engine
@@ -40,7 +43,14 @@ first_of() {
 # The headless program alone takes half the processor that the whole browser takes.
 need_chromium() { need_program TABWRIGHT_CHROMIUM chromium-headless-shell chromium-headless-shell chromium chromium-browser google-chrome; }
 
-need_firefox() { need_program TABWRIGHT_FIREFOX firefox-esr firefox-esr firefox; }
+need_firefox() {
+  need_program TABWRIGHT_FIREFOX firefox-esr firefox-esr firefox
+  local version
+  version="$("$TABWRIGHT_FIREFOX" --version 2>/dev/null | sed 's/[^0-9]*\([0-9]*\).*/\1/')"
+  ((version >= OLDEST_FIREFOX)) && return 0
+  have apt-get || fail "Firefox $OLDEST_FIREFOX or later is needed, not $version"
+  apt_upgrade firefox-esr
+}
 
 # WebKit comes as a library with a small browser, a driver for it, and needs a display, here one without a screen.
 need_webkit() {

@@ -22,6 +22,12 @@ apt_install() {
   for package in "$@"; do
     [[ "$(dpkg-query -W -f '${Status}' "$package" 2>/dev/null)" == *" installed" ]] || wanted+=("$package")
   done
+  apt_upgrade ${wanted[@]+"${wanted[@]}"}
+}
+
+# Installs Debian packages, or their newest versions where they are installed.
+apt_upgrade() {
+  local wanted=("$@")
   ((${#wanted[@]})) || return 0
   have apt-get || fail "please install by hand: ${wanted[*]}"
 
@@ -33,9 +39,8 @@ apt_install() {
   # An empty array counts as unset in old versions of bash, hence the ${...+...}.
   local apt=(${as_root[@]+"${as_root[@]}"} env DEBIAN_FRONTEND=noninteractive apt-get -qq -y --no-remove)
   say "installing Debian packages: ${wanted[*]}"
-  # The package lists are fetched only if they turn out to be missing or stale.
-  "${apt[@]}" install --no-install-recommends "${wanted[@]}" </dev/null >/dev/null 2>&1 && return 0
-  "${apt[@]}" update </dev/null >/dev/null
+  # A machine's own lists may be months old, and browsers older than the tests are not driven by the same commands.
+  "${apt[@]}" update </dev/null >/dev/null 2>&1 || say "the package lists could not be fetched; trying those that are here"
   "${apt[@]}" install --no-install-recommends "${wanted[@]}" </dev/null >/dev/null ||
     fail "apt-get could not install: ${wanted[*]}"
 }
