@@ -98,6 +98,11 @@ pub(crate) fn tenths(value: f64) -> String {
     signed(value, fixed(value, 1))
 }
 
+/// A value to that many decimals, at most three, without a minus sign on zero.
+pub(crate) fn rounded(value: f64, decimals: usize) -> String {
+    signed(value, fixed(value, decimals))
+}
+
 /// An angle to the nearest degree: `28°`.
 pub(crate) fn degrees(value: f64) -> String {
     signed(value, fixed(value, 0)) + "°"
