@@ -137,6 +137,13 @@ impl Basis {
     }
 }
 
+impl LoadResult {
+    /// Takes a result above its limit as close to it: what is passed is no strength, only where the part settles.
+    pub(super) fn settles(&mut self) {
+        (self.state, self.verdict) = (State::Close, "Slips");
+    }
+}
+
 /// Results on one part.
 #[derive(Clone, Debug)]
 pub struct LoadGroup {
