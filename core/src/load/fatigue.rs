@@ -4,11 +4,11 @@ use super::answer::{Basis, LoadGroup, LoadResult};
 use super::case::{FATIGUE_FORCE, Stage, arm_of, at_arm, fatigue_stages};
 use super::material::Strength;
 use super::plate::Plate;
-use super::root::{Between, weakest};
+use super::root::{Weakest, weakest, weakest_from};
 use super::seam::tube_seams;
 use super::statics::{Push, Statics};
 use super::weld::{WeldRule, joint, joint_stress};
-use crate::setup::{Material, Setup, WeldKind};
+use crate::setup::{Build, LoadCase, Material, Setup, WeldKind};
 use crate::words::{number, rounded, row};
 
 /// Cycles that a detail category is quoted for: EN 1993-1-9 7.1.
@@ -65,7 +65,7 @@ const ROOT: Basis = Basis {
 };
 
 /// The results on fatigue.
-pub(super) fn fatigue(setup: &Setup, strength: &Strength) -> LoadGroup {
+pub(super) fn fatigue(setup: &Setup, strength: &Strength, root: Option<&Weakest>) -> LoadGroup {
     let load = &setup.load;
     let stages = fatigue_stages(load.bicycle, load.scheme);
     let case = at_arm(FATIGUE_FORCE, arm_of(setup), String::new());
@@ -86,7 +86,13 @@ pub(super) fn fatigue(setup: &Setup, strength: &Strength) -> LoadGroup {
     {
         results.push(judge(JOINT, stress, load.weld.category * share));
     }
-    if let Some(cut) = weakest(&plate, Between::CaliperAndTube) {
+    // A root that bears nothing in its own case tells nothing of another.
+    let cut = match root {
+        Some(root) if root.stress.von_mises > 0.0 && load.case != LoadCase::Rider => weakest_from(&plate, root),
+        Some(_) => weakest(&plate).into_iter().next().flatten(),
+        None => None,
+    };
+    if let Some(cut) = cut {
         results.push(judge(ROOT, cut.stress.von_mises, CUT_EDGE * share));
     }
     let told =
@@ -95,10 +101,7 @@ pub(super) fn fatigue(setup: &Setup, strength: &Strength) -> LoadGroup {
     if share < 1.0 {
         note += " Aluminium counts with a third of the categories of steel.";
     }
-    if setup.tab.build == crate::setup::Build::ButtWelded
-        && load.weld.kind == WeldKind::Butt
-        && load.weld.category < 71.0
-    {
+    if setup.tab.build == Build::ButtWelded && load.weld.kind == WeldKind::Butt && load.weld.category < 71.0 {
         note += " A butt welded through from both sides may count with category 71 or 80.";
     }
     LoadGroup { id: "fatigue", label: "Fatigue test", note, results }

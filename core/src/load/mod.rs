@@ -32,7 +32,7 @@ pub use material::{Strength, strength};
 pub use pads::pad_clamp;
 pub use plate::{Carried, Plate};
 pub use region::{Chord, Line, Outline, Region, hull_outline};
-pub use root::{Between, Weakest, weakest};
+pub use root::{Weakest, weakest};
 pub use seam::{THROAT, tube_seams};
 pub use section::{Resultant, Section, SectionStress, rectangle_torsion, rectangle_twist_stress};
 pub use statics::{Push, Statics, bolt_points, dropout_middle};
@@ -53,14 +53,15 @@ pub fn loads(setup: &Setup) -> Result<Loads, Vec<Problem>> {
     let strength = strength(setup);
     let plate = Plate::of(setup, &statics);
     let motion = pad_motion(setup, &plate, &strength);
-    let (tab, cuts) = tab::tab(setup, &plate, &strength, motion);
+    let found = weakest(&plate);
+    let (tab, cuts) = tab::tab(setup, &found, &strength, motion);
     let groups = vec![
         pads::pads(setup, &case, &statics),
         axle::axle(setup, &statics),
         bolts::bolts(setup, &statics, &strength),
         tab,
         weld::welds(setup, &statics, &plate, &strength),
-        fatigue::fatigue(setup, &strength),
+        fatigue::fatigue(setup, &strength, found[0].as_ref()),
         LoadGroup { id: "tube", label: "Tube", note: TUBE.to_owned(), results: Vec::new() },
     ];
     // What only settles is over its limit without being too much.

@@ -6,6 +6,7 @@ use super::section::SectionStress;
 
 /// Directions of cut that are tried, over half a turn: 5° apart.
 const DIRECTIONS: u32 = 36;
+const TURN: f64 = std::f64::consts::PI / DIRECTIONS as f64;
 /// Distance between the cuts of one direction, mm.
 const SPACING: f64 = 2.0;
 /// The most cuts of one direction, whatever the plate's size.
@@ -17,15 +18,6 @@ const FINEST: f64 = 1.0 / 256.0;
 /// The most steps from one start.
 const MOST_STEPS: u32 = 60;
 
-/// Which loads a cut must part from the tube.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Between {
-    /// One of the caliper's bolts at least.
-    CaliperAndTube,
-    /// The axle alone.
-    AxleAndTube,
-}
-
 /// The weakest cut.
 #[derive(Clone, Debug)]
 pub struct Weakest {
@@ -35,42 +27,54 @@ pub struct Weakest {
     pub stress: SectionStress,
 }
 
-/// The straight cut with the largest von Mises stress of all that part the loads from the tube; none where there is
-/// none, as with posts.
+/// The straight cuts with the largest von Mises stress of all that part the plate's loads from the tube: one of those
+/// that part a bolt of the caliper, one of those that part the axle alone. None where there is no such cut, as with
+/// posts.
 ///
 /// Every chord of lines 5° and 2 mm apart is tried, then the worst of them are turned and moved for as long as that
 /// makes them worse.
-pub fn weakest(plate: &Plate, between: Between) -> Option<Weakest> {
+pub fn weakest(plate: &Plate) -> [Option<Weakest>; 2] {
     let (centre, radius) = extent(plate);
     let spacing = SPACING.max(2.0 * radius / MOST_CUTS);
-    let turn = std::f64::consts::PI / f64::from(DIRECTIONS);
-    let mut found: Vec<(f64, [f64; 2])> = Vec::new();
+    let mut found: [Vec<(f64, [f64; 2])>; 2] = [Vec::new(), Vec::new()];
     for direction in 0..DIRECTIONS {
-        let angle = f64::from(direction) * turn;
+        let angle = f64::from(direction) * TURN;
         let count = (radius / spacing).ceil() as i32;
         for step in -count..=count {
             let place = [angle, f64::from(step) * spacing];
-            if let Some(cut) = worst_on(plate, centre, place, between) {
-                found.push((cut.stress.von_mises, place));
+            for (found, cut) in found.iter_mut().zip(worst_on(plate, centre, place)) {
+                found.extend(cut.map(|cut| (cut.stress.von_mises, place)));
             }
         }
     }
-    found.sort_by(|a, b| b.0.total_cmp(&a.0));
-    let best =
-        found.iter().take(STARTS).filter_map(|&(_, place)| climb(plate, centre, place, [turn, spacing], between));
-    best.max_by(|a, b| a.stress.von_mises.total_cmp(&b.stress.von_mises))
+    let [caliper, axle] = found;
+    [(caliper, 0), (axle, 1)].map(|(mut found, kind)| {
+        found.sort_by(|a, b| b.0.total_cmp(&a.0));
+        worse(found.iter().take(STARTS).filter_map(|&(_, place)| climb(plate, centre, place, spacing, kind)))
+    })
+}
+
+/// The worst cut that parts a bolt of the caliper, searched from one that was the worst under loads much like these.
+pub(super) fn weakest_from(plate: &Plate, cut: &Weakest) -> Option<Weakest> {
+    let line = cut.chord.line;
+    climb(plate, line.point, [line.along[1].atan2(line.along[0]), 0.0], SPACING, 0)
+}
+
+fn worse(cuts: impl Iterator<Item = Weakest>) -> Option<Weakest> {
+    cuts.max_by(|a, b| a.stress.von_mises.total_cmp(&b.stress.von_mises))
 }
 
 /// The worst cut near one, by ever smaller turns and moves.
-fn climb(plate: &Plate, centre: [f64; 2], start: [f64; 2], steps: [f64; 2], between: Between) -> Option<Weakest> {
+fn climb(plate: &Plate, centre: [f64; 2], start: [f64; 2], spacing: f64, kind: usize) -> Option<Weakest> {
+    let cut_at = |place| worst_on(plate, centre, place).into_iter().nth(kind).flatten();
     let mut place = start;
-    let mut best = worst_on(plate, centre, place, between)?;
+    let mut best = cut_at(place)?;
     let mut scale = 0.5;
     for _ in 0..MOST_STEPS {
-        let moves = [[1.0, 0.0], [-1.0, 0.0], [0.0, 1.0], [0.0, -1.0]];
-        let tried = moves.iter().filter_map(|way| {
-            let place = [place[0] + way[0] * steps[0] * scale, place[1] + way[1] * steps[1] * scale];
-            Some((place, worst_on(plate, centre, place, between)?))
+        let (turn, step) = (TURN * scale, spacing * scale);
+        let tried = [[turn, 0.0], [-turn, 0.0], [0.0, step], [0.0, -step]].into_iter().filter_map(|way| {
+            let place = [place[0] + way[0], place[1] + way[1]];
+            Some((place, cut_at(place)?))
         });
         let next = tried.max_by(|a, b| a.1.stress.von_mises.total_cmp(&b.1.stress.von_mises));
         match next {
@@ -82,23 +86,25 @@ fn climb(plate: &Plate, centre: [f64; 2], start: [f64; 2], steps: [f64; 2], betw
     Some(best)
 }
 
-/// The worst cut along a line, by its angle and its distance from a centre.
-fn worst_on(plate: &Plate, centre: [f64; 2], [angle, aside]: [f64; 2], between: Between) -> Option<Weakest> {
+/// The worst cuts along a line, by its angle and its distance from a centre: between caliper and tube, and between axle
+/// and tube.
+fn worst_on(plate: &Plate, centre: [f64; 2], [angle, aside]: [f64; 2]) -> [Option<Weakest>; 2] {
     let (sin, cos) = angle.sin_cos();
     let line = Line::new([centre[0] - sin * aside, centre[1] + cos * aside], angle);
-    let cuts = plate.region.chords(&line).into_iter().filter_map(|chord| {
+    let mut worst: [Option<Weakest>; 2] = [None, None];
+    for chord in plate.region.chords(&line) {
         let parted = plate.parted_by(&chord);
-        let from_caliper = plate.from_caliper(&parted);
-        let wanted = match between {
-            Between::CaliperAndTube => from_caliper,
-            Between::AxleAndTube => !parted.is_empty() && !from_caliper,
-        };
-        wanted.then(|| {
-            let stress = plate.section(&chord, &parted).stress(&plate.pushes(&parted));
-            Weakest { chord, stress }
-        })
-    });
-    cuts.max_by(|a, b| a.stress.von_mises.total_cmp(&b.stress.von_mises))
+        if parted.is_empty() {
+            continue;
+        }
+        let [caliper, axle] = &mut worst;
+        let worst = if plate.from_caliper(&parted) { caliper } else { axle };
+        let stress = plate.section(&chord, &parted).stress(&plate.pushes(&parted));
+        if worst.as_ref().is_none_or(|worst| stress.von_mises > worst.stress.von_mises) {
+            *worst = Some(Weakest { chord, stress });
+        }
+    }
+    worst
 }
 
 /// A circle about the loads and where they go, with all cuts between.

@@ -3,8 +3,7 @@
 use super::answer::{Basis, Cut, LoadGroup, LoadResult};
 use super::deflection::PadMotion;
 use super::material::Strength;
-use super::plate::Plate;
-use super::root::{Between, Weakest, weakest};
+use super::root::Weakest;
 use crate::setup::{Mount, Setup};
 use crate::words::{fine_length, length, rounded};
 
@@ -31,11 +30,11 @@ const SHIFT: Basis = Basis {
     unit: "mm",
     formula: "beam along the tab: bending, torsion, shear, by unit loads",
     source: "unit-load method",
-    caution: "Caliper, weld and tube are taken as stiff: the real one moves further.",
+    caution: "Bolts are taken as pins, which gives more; caliper, weld and tube as stiff, which gives less.",
 };
 const TILT: Basis = Basis {
     id: "pad_tilt",
-    label: "Caliper twists off the rotor, over the pad's length",
+    label: "Twist of the caliper over the pad",
     unit: "mm",
     formula: "twist of the tab times the pad's length, against the running clearance",
     source: "unit-load method; clearance of 0.25 mm: common practice, no source",
@@ -45,16 +44,15 @@ const TILT: Basis = Basis {
 /// The results and the cuts for the drawing.
 pub(super) fn tab(
     setup: &Setup,
-    plate: &Plate,
+    found: &[Option<Weakest>; 2],
     strength: &Strength,
     motion: Option<PadMotion>,
 ) -> (LoadGroup, Vec<Cut>) {
     let (mut results, mut cuts): (Vec<LoadResult>, Vec<Cut>) = (Vec::new(), Vec::new());
-    let searches = [(ROOT, "root", Between::CaliperAndTube), (NECK, "neck", Between::AxleAndTube)];
-    for (basis, id, between) in searches {
-        if let Some(found) = weakest(plate, between) {
+    for ((basis, id), found) in [(ROOT, "root"), (NECK, "neck")].into_iter().zip(found) {
+        if let Some(found) = found {
             let basis = Basis { source: strength.source, ..basis };
-            let result = basis.against(found.stress.von_mises, strength.yield_strength, words(&found, strength));
+            let result = basis.against(found.stress.von_mises, strength.yield_strength, words(found, strength));
             let utilisation = result.utilisation.unwrap_or(0.0);
             cuts.push(Cut { id, label: basis.label, ends: found.chord.end_points(), utilisation });
             results.push(result);
@@ -94,8 +92,9 @@ pub(super) fn tab(
 fn words(found: &Weakest, strength: &Strength) -> String {
     let stress = &found.stress;
     let [from, to] = found.chord.ends;
+    let through = if found.chord.pieces.len() > 1 { " through a hole" } else { "" };
     format!(
-        "On a cut of {}: bending in the plane {}, of the plate {}, torsion {}, shear {}, pull {} MPa; together {} for a yield of {} ({}).",
+        "On a cut of {}{through}: bending in the plane {}, of the plate {}, torsion {}, shear {}, pull {} MPa; together {} for a yield of {} ({}).",
         length(to - from),
         rounded(stress.in_plane, 0),
         rounded(stress.of_plate, 0),
