@@ -2,6 +2,7 @@
 
 use divan::{Bencher, black_box};
 use tabwright_core::drawing::{View, draw};
+use tabwright_core::load::loads;
 use tabwright_core::search::{Fork, Rules, ring, what_if};
 use tabwright_core::{Setup, report};
 
@@ -39,4 +40,10 @@ fn one_ring(bencher: Bencher<'_, '_>, rotor: f64) {
 fn one_what_if_cell(bencher: Bencher<'_, '_>) {
     let setup = Setup::default();
     bencher.bench(|| what_if(black_box(&setup), 180.0, 115.0, Fork::Kept, Rules::ALL));
+}
+
+#[divan::bench]
+fn one_answer_on_loads(bencher: Bencher<'_, '_>) {
+    let setup = Setup::default();
+    bencher.bench(|| loads(black_box(&setup)));
 }

@@ -22,11 +22,13 @@
 //! - One setup: [`report`]; its pieces in [`fit`].
 //! - Many setups: [`search::ring`], [`search::shortest_dropout`], [`search::what_if`], [`search::two_rotors`],
 //!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`]; in a message: [`search::explain`].
+//! - What the brake does to tab, bolts, weld and axle: [`load::loads`].
 //! - Pictures: [`drawing::draw`], [`drawing::draw_ring`].
 //! - Solids and gaps by themselves: [`solid`].
 
 pub mod drawing;
 pub mod fit;
+pub mod load;
 pub mod plain;
 pub mod search;
 mod setup;

@@ -55,6 +55,14 @@ pub(crate) fn length(value: f64) -> String {
     }
 }
 
+/// A small length in mm, to hundredths or thousandths of an inch, with its unit: `0.25 mm`, `0.010"`.
+pub(crate) fn fine_length(value: f64) -> String {
+    match SPOKEN.get() {
+        Lengths::Millimetres => rounded(value, 2) + " mm",
+        Lengths::Inches => rounded(value / MM_PER_INCH, 3) + "\"",
+    }
+}
+
 /// A length in mm as it was given, with its unit: `31.75 mm`, `1.25 in`.
 pub(crate) fn given_length(value: f64) -> String {
     length_digits(value) + " " + length_symbol()
@@ -96,6 +104,11 @@ fn inches(value: f64) -> String {
 /// A value to one decimal, without a minus sign on zero.
 pub(crate) fn tenths(value: f64) -> String {
     signed(value, fixed(value, 1))
+}
+
+/// A value to that many decimals, at most three, without a minus sign on zero.
+pub(crate) fn rounded(value: f64, decimals: usize) -> String {
+    signed(value, fixed(value, decimals))
 }
 
 /// An angle to the nearest degree: `28°`.

@@ -8,6 +8,8 @@
 
 mod given;
 #[cfg(feature = "whole")]
+pub mod load;
+#[cfg(feature = "whole")]
 pub mod measure;
 pub mod ring;
 #[cfg(feature = "whole")]

@@ -4,7 +4,7 @@ export interface Field {
     key: string;
     label: string;
     help: string;
-    unit: "" | "mm" | "°" | "kg";
+    unit: "" | "mm" | "°" | "kg" | "N" | "N·m" | "MPa" | "%";
     kind: "number" | "choice" | "flag" | "text" | "vector" | "points" | "bodies";
     default: unknown;
     /** Left out of a setup, it means the default. */

@@ -16,6 +16,14 @@ pub enum Unit {
     Degree,
     /// Kilograms.
     Kg,
+    /// Newtons.
+    Newton,
+    /// Newton metres.
+    NewtonMetre,
+    /// Megapascals, newtons on a square millimetre.
+    Megapascal,
+    /// Hundredths.
+    Percent,
 }
 
 impl Unit {
@@ -26,6 +34,10 @@ impl Unit {
             Unit::Mm => "mm",
             Unit::Degree => "°",
             Unit::Kg => "kg",
+            Unit::Newton => "N",
+            Unit::NewtonMetre => "N·m",
+            Unit::Megapascal => "MPa",
+            Unit::Percent => "%",
         }
     }
 }

@@ -20,8 +20,8 @@ pub use given::Given;
 pub use measured::CaliperMeasured;
 pub(crate) use measured::{hold, lug_share};
 pub use parts::{
-    Body, Bolt, BoltSize, Build, Caliper, Dropout, Fork, Line, Load, LoadCase, Material, MatingFace, Mount, Pad,
-    Required, Side, Tab, Tolerance, Weld, WeldKind, Wheel,
+    Bicycle, Body, Bolt, BoltClass, BoltSize, Build, Caliper, Dropout, Electrode, Fork, Line, Load, LoadCase, Material,
+    MatingFace, Mount, Pad, Required, Scheme, Side, Tab, TestWheel, Tolerance, Weld, WeldKind, WeldMethod, Wheel,
 };
 pub use reader::{Problem, Warning};
 pub use schema::setup_schema;

@@ -9,7 +9,24 @@ const MM: Unit = Unit::Mm;
 const DEG: Unit = Unit::Degree;
 
 /// Fields that came after the first setups were written: a setup without one means its default.
-pub(super) const LATER: &[&str] = &[];
+pub(super) const LATER: &[&str] = &[
+    "load.own_force",
+    "load.wheel",
+    "load.wheelbase",
+    "load.slope",
+    "load.bicycle",
+    "load.scheme",
+    "load.nut_torque",
+    "load.nut_factor",
+    "load.metal_friction",
+    "load.bolt_class",
+    "load.bolt_torque",
+    "load.yield_strength",
+    "load.tensile_strength",
+    "load.weld.electrode",
+    "load.weld.method",
+    "load.weld.category",
+];
 
 word! {
     /// The braked side of the bicycle, from the rider's seat.
@@ -40,15 +57,59 @@ word! {
         IsoStatic = "iso_static" "Static test, 1000 N",
         IsoFatigue = "iso_fatigue" "Fatigue test, 600 N",
         Rider = "rider" "Rider braking as hard as grip allows",
+        Own = "own" "A force of your own",
+    }
+}
+word! {
+    /// The wheel's size, which sets the arm of the brake test.
+    TestWheel {
+        ByRadius = "by_radius" "By the tyre radius",
+        Inch24 = "24" "24 inch",
+        Inch26 = "26" "26 inch",
+        Inch27 = "650b" "27.5 inch, 650B",
+        Inch29 = "700c" "29 inch, 700C",
+    }
+}
+word! {
+    /// What the bicycle is built for.
+    Bicycle {
+        City = "city" "City and trekking",
+        YoungAdult = "young_adult" "Young adult",
+        Mountain = "mtb" "Mountain",
+        Racing = "racing" "Racing",
+    }
+}
+word! {
+    /// The stages of the fatigue test.
+    Scheme { Iso = "iso" "One stage, 600 N", TwoStage = "two_stage" "Two stages, 600 N then 700 N" }
+}
+word! {
+    /// Strength class of the caliper bolts, ISO 898-1.
+    BoltClass { C88 = "8.8" "8.8", C109 = "10.9" "10.9", C129 = "12.9" "12.9" }
+}
+word! {
+    /// Class of the welding filler.
+    Electrode { E60 = "e60" "E60", E70 = "e70" "E70" }
+}
+word! {
+    /// The rule a weld is judged by.
+    WeldMethod {
+        Asd = "asd" "Allowable stress, E60 or E70",
+        Ec3Simplified = "ec3_simplified" "EN 1993-1-8, simplified",
+        Ec3Directional = "ec3_directional" "EN 1993-1-8, directional",
     }
 }
 word! {
     /// Plate material.
     Material {
-        MildSteel = "mild_steel" "Mild steel",
+        MildSteel = "mild_steel" "Mild steel S235",
         CrMo4130 = "4130" "4130 chrome-moly, normalised",
         Stainless304 = "stainless_304" "Stainless 304",
         Aluminium6061 = "6061_t6" "Aluminium 6061-T6",
+        A36 = "a36" "A36",
+        ColdDrawn1018 = "1018_cd" "1018 cold drawn",
+        HotRolled1018 = "1018_hr" "1018 hot rolled",
+        Own = "own" "Own values",
     }
 }
 word! {
@@ -280,6 +341,10 @@ group! {
         leg: f64 = "Weld leg", "Leg length of the fillet.",
             Kind::number(4.0, MM, range(0.5, 20.0), range(2.0, 10.0)).steps(0.5, &[]);
         kind: WeldKind = "Weld kind", "Fillet along the lap, or butt across the joint.", WeldKind::kind(WeldKind::Fillet);
+        electrode: Electrode = "Filler", "By its strength class.", Electrode::kind(Electrode::E70);
+        method: WeldMethod = "Weld rule", "What welds are judged by.", WeldMethod::kind(WeldMethod::Asd);
+        category: f64 = "Fatigue category", "Stress range that the weld bears two million times.",
+            Kind::number(36.0, Unit::Megapascal, range(5.0, 250.0), range(30.0, 125.0)).decimals(3);
     }
 }
 
@@ -298,6 +363,28 @@ group! {
         pad_friction: f64 = "Pad friction", "Friction of pad on rotor.",
             Kind::number(0.4, Unit::None, range(0.05, 1.5), range(0.25, 0.6)).steps(0.05, &[]);
         material: Material = "Plate material", "Of dropout and tab.", Material::kind(Material::MildSteel);
+        own_force: f64 = "Own force", "At the ground, backward and square to the leg.",
+            Kind::number(500.0, Unit::Newton, range(0.0, 10000.0), range(100.0, 2500.0)).steps(50.0, &[]).decimals(3);
+        wheel: TestWheel = "Wheel size", "Sets the arm of the brake test.", TestWheel::kind(TestWheel::ByRadius);
+        wheelbase: f64 = "Wheelbase", "Between the wheels' contacts.",
+            Kind::number(1050.0, MM, range(300.0, 5000.0), range(850.0, 2800.0)).steps(10.0, &[]).decimals(3);
+        slope: f64 = "Slope", "Of the road, downhill negative.",
+            Kind::number(0.0, Unit::Percent, range(-50.0, 50.0), range(-20.0, 20.0)).decimals(3);
+        bicycle: Bicycle = "Bicycle", "Sets the cycles of the fatigue test.", Bicycle::kind(Bicycle::City);
+        scheme: Scheme = "Fatigue test", "As in the international text, or in two stages.", Scheme::kind(Scheme::Iso);
+        nut_torque: f64 = "Nut torque", "Of the axle nuts; for a skewer what would clamp as hard.",
+            Kind::number(30.0, Unit::NewtonMetre, range(0.0, 200.0), range(10.0, 60.0)).decimals(3);
+        nut_factor: f64 = "Torque factor", "Torque over force and diameter: 0.2 dry, 0.15 oiled, 0.3 rough.",
+            Kind::number(0.2, Unit::None, range(0.05, 0.6), range(0.1, 0.35)).steps(0.01, &[]).decimals(3);
+        metal_friction: f64 = "Metal friction", "Of clamped metal faces.",
+            Kind::number(0.15, Unit::None, range(0.0, 1.0), range(0.1, 0.4)).steps(0.01, &[]).decimals(3);
+        bolt_class: BoltClass = "Bolt class", "Stamped on the head.", BoltClass::kind(BoltClass::C88);
+        bolt_torque: f64 = "Bolt torque", "Of the caliper bolts.",
+            Kind::number(8.0, Unit::NewtonMetre, range(0.0, 60.0), range(4.0, 16.0)).steps(0.5, &[]).decimals(3);
+        yield_strength: f64 = "Own yield", "Of the plate, where the material is your own.",
+            Kind::number(235.0, Unit::Megapascal, range(20.0, 2500.0), range(100.0, 1200.0)).decimals(3);
+        tensile_strength: f64 = "Own tensile strength", "Of the plate, where the material is your own.",
+            Kind::number(360.0, Unit::Megapascal, range(30.0, 3000.0), range(150.0, 1500.0)).decimals(3);
     } with {
         weld: Weld, "The weld to the tube.";
     }

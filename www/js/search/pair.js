@@ -29,8 +29,8 @@ export function sentenceList(sentences) {
   return element("ul", { className: "sentences" }, ...sentences.map((sentence) => element("li", {}, sentence)));
 }
 
-/** @param {string} text */
-function parsed(text) {
+/** An SVG document as a part of the page. @param {string} text */
+export function parsed(text) {
   return document.importNode(new DOMParser().parseFromString(text, "image/svg+xml").documentElement, true);
 }
 
@@ -45,7 +45,7 @@ function union(boxes) {
  * Gives the drawing's ids names of its own, as one page must not have an id twice.
  * @param {HTMLElement} svg @param {string} prefix
  */
-function ownNames(svg, prefix) {
+export function ownNames(svg, prefix) {
   const all = [svg, ...svg.querySelectorAll("*")];
   const named = new Map(all.filter(({ id }) => id).map(({ id }) => [id, `${prefix}-${id}`]));
   for (const node of all) {

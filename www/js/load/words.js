@@ -1,0 +1,89 @@
+import { readable } from "../numbers.js";
+import { lengthText } from "../units.js";
+
+/**
+ * What the core says about loads; see wasm/src/load.d.ts.
+ *
+ * @typedef {import("../types.js").Arc} Arc
+ * @typedef {"told"|"holds"|"close"|"over"} State
+ *
+ * @typedef {Object} Result
+ * @property {string} id
+ * @property {string} label
+ * @property {number} value
+ * @property {string} unit
+ * @property {number|null} allowable
+ * @property {number|null} utilisation
+ * @property {State} state
+ * @property {string} verdict
+ * @property {string} sentence
+ * @property {string} formula
+ * @property {string} source
+ * @property {string} caution
+ *
+ * @typedef {{id: string, label: string, note: string, results: Result[]}} Group
+ * @typedef {[number, number, number]} Triple  Back, up, out.
+ * @typedef {{id: string, label: string, on: string, point: Triple, force: Triple, moment: Triple, size: number}} Force  In mm, N and N·mm.
+ * @typedef {{id: string, label: string, ends: [[number, number], [number, number]], utilisation: number}} Cut
+ *
+ * @typedef {Object} Loads
+ * @property {string} caution
+ * @property {string|null} headline
+ * @property {number|null} worst
+ * @property {string} worst_id
+ * @property {State} state
+ * @property {string} case
+ * @property {Group[]} groups
+ * @property {Force[]} forces
+ * @property {Arc[]} seating
+ * @property {{rotor: number, hand: number, pad_force: number}[]} rotors
+ * @property {{label: string, direction: number|null, outward: number|null, seats: boolean, sentence: string}[]} slots
+ * @property {Cut[]} cuts
+ * @property {{id: string, ends: [Triple, Triple]}[]} seams
+ */
+
+/** Mark and colour of a state; a number to know has neither. @type {Record<State, string>} */
+export const TONES = { told: "", holds: "clears", close: "tight", over: "hits" };
+
+/** From here on the core means that there is nothing at all to bear the load. */
+const WITHOUT_LIMIT = 1e5;
+/** @type {Record<string, number>} */
+const DECIMALS = { "N": 0, "N·m": 1, "MPa": 0, "°": 2, "%": 0, "": 2 };
+/** Below this a stress is read to a tenth, MPa. */
+const SMALL_STRESS = 10;
+
+/** A number of a result with its unit. @param {number} value @param {string} unit */
+export function amountText(value, unit) {
+  if (unit === "mm") return lengthText(value, 2);
+  const decimals = unit === "MPa" && Math.abs(value) < SMALL_STRESS ? 1 : DECIMALS[unit] ?? 1;
+  const space = unit === "" || unit === "°" ? "" : "\u00a0";
+  return readable(value, decimals) + space + unit;
+}
+
+/**
+ * How much of what is allowed is used. What is above reads above, what is not never does.
+ * @param {{utilisation: number|null, state: State}} result
+ */
+export function shareText({ utilisation, state }) {
+  if (utilisation === null) return "";
+  if (utilisation >= WITHOUT_LIMIT) return "nothing to bear it";
+  const percent = state === "over" ? Math.ceil(utilisation * 100) : Math.min(Math.round(utilisation * 100), 100);
+  return `${Math.max(percent, state === "over" ? 101 : 0)}\u00a0% of its limit`;
+}
+
+/** The result with the largest utilisation. @param {Loads} loads @returns {Result|undefined} */
+export function worstOf({ groups, worst_id }) {
+  return groups.flatMap(({ results }) => results).find(({ id }) => id === worst_id);
+}
+
+/** Results that have a limit, the nearest to it first. @param {Loads} loads @returns {Result[]} */
+export function weakestFirst({ groups }) {
+  return groups.flatMap(({ results }) => results)
+    .filter(({ utilisation }) => utilisation !== null)
+    .sort((one, other) => Number(other.utilisation) - Number(one.utilisation));
+}
+
+/** Whether a clock angle lies in one of the arcs. @param {number} clock @param {Arc[]} arcs */
+export function liesInArcs(clock, arcs) {
+  return arcs.some(({ from, width }) => (((clock - from) % 360) + 360) % 360 <= width);
+}
