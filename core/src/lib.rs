@@ -22,9 +22,11 @@
 //! - One setup: [`report`]; its pieces in [`fit`].
 //! - Many setups: [`search::ring`], [`search::shortest_dropout`], [`search::what_if`], [`search::two_rotors`],
 //!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`]; in a message: [`search::explain`].
-//! - Pictures: [`drawing::draw`], [`drawing::draw_ring`].
+//! - On the bench: [`build::stack`], [`build::tack_check`], [`build::fit_tab`].
+//! - Pictures: [`drawing::draw`], [`drawing::draw_ring`], [`drawing::draw_stack`].
 //! - Solids and gaps by themselves: [`solid`].
 
+pub mod build;
 pub mod drawing;
 pub mod fit;
 pub mod plain;

@@ -15,6 +15,7 @@ mod ring;
 mod section;
 mod shape;
 mod side;
+mod stack;
 
 use crate::fit::{CaliperFrame, Outcome, Parts, Report, report_on};
 use crate::setup::{Problem, Setup, Side, Warning};
@@ -25,6 +26,7 @@ use shape::Shape;
 
 pub use measure::draw_measure;
 pub use ring::draw_ring;
+pub use stack::draw_stack;
 
 /// Which way a drawing looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -9,7 +9,7 @@ const MM: Unit = Unit::Mm;
 const DEG: Unit = Unit::Degree;
 
 /// Fields that came after the first setups were written: a setup without one means its default.
-pub(super) const LATER: &[&str] = &[];
+pub(super) const LATER: &[&str] = &["tack.accuracy", "tack.running"];
 
 word! {
     /// The braked side of the bicycle, from the rider's seat.

@@ -28,6 +28,9 @@ const MOST_BODIES = 8;
 const MOST_CORNERS = 24;
 const COORDINATE_LIMIT = 300;
 const PARTS_OF_MM = 1e6;
+/** The core's limits on readings. */
+const MOST_READINGS = 5;
+const PARTS_OF_READING = 1000;
 
 /** @param {Digit} digit @param {number} [value] */
 function number(digit, value = NaN) {
@@ -77,8 +80,15 @@ function body(digit, body) {
   };
 }
 
+/** @param {Digit} digit @param {Field} field @param {number} [value] */
+function reading(digit, { hard }, value = 0) {
+  const [low, high] = (hard ?? [0, 0]).map((limit) => limit * PARTS_OF_READING);
+  return (digit(Math.round(value * PARTS_OF_READING) - low, high - low + 1) + low) / PARTS_OF_READING;
+}
+
 /** @param {Digit} digit @param {Field} field @param {any} [value] @returns {any} */
-function value(digit, { kind, choices, default: usual }, value) {
+function value(digit, field, value) {
+  const { kind, choices, default: usual } = field;
   switch (kind) {
     case "number": return number(digit, value);
     case "flag": return flag(digit, value);
@@ -88,6 +98,7 @@ function value(digit, { kind, choices, default: usual }, value) {
       if (usual === null && !flag(digit, value != null)) return null;
       return [0, 1, 2].map((axis) => number(digit, value?.[axis]));
     case "points": return [0, 1].map((point) => [0, 1].map((axis) => number(digit, value?.[point][axis])));
+    case "readings": return list(digit, MOST_READINGS, (one) => reading(digit, field, one), value);
     case "bodies": return list(digit, MOST_BODIES, (one) => body(digit, one), value);
   }
 }
