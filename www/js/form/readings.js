@@ -13,7 +13,7 @@ const BETWEEN = "; ";
 
 /** The readings of a text, in millimetres; one that is no length stays as its text. @param {string} text */
 export function readReadings(text) {
-  return text.split(";").map((piece) => piece.trim()).filter((piece) => piece !== "").map(readLength);
+  return text.split(";").map((piece) => piece.trim()).filter((piece) => piece !== "").map((piece) => readLength(piece));
 }
 
 /**
@@ -43,7 +43,7 @@ export function readingsInput(path, { id = inputId(path), name } = {}) {
 export function showReadings(input, value) {
   const readings = value ?? [];
   if (JSON.stringify(readReadings(input.value)) === JSON.stringify(readings)) return;
-  input.value = readings.map(lengthAsTyped).join(BETWEEN);
+  input.value = readings.map((one) => lengthAsTyped(one)).join(BETWEEN);
 }
 
 /** @param {Field} field @returns {Control} */
