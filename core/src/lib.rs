@@ -23,7 +23,7 @@
 //! - Many setups: [`search::ring`], [`search::shortest_dropout`], [`search::what_if`], [`search::two_rotors`],
 //!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`]; in a message: [`search::explain`].
 //! - On the bench: [`build::stack`], [`build::tack_check`], [`build::fit_tab`].
-//! - Pictures: [`drawing::draw`], [`drawing::draw_ring`], [`drawing::draw_stack`].
+//! - Pictures: [`drawing::draw`], [`drawing::draw_ring`], [`drawing::draw_stack`], [`drawing::draw_tack`].
 //! - Solids and gaps by themselves: [`solid`].
 
 pub mod build;

@@ -1,7 +1,7 @@
 //! Stack and tack for the browser. Each answers `{ ok: true, answer }` or `{ ok: false, errors }`.
 
-use tabwright_core::build::{Stack, stack as stack_of};
-use tabwright_core::drawing::draw_stack;
+use tabwright_core::build::{Stack, TackCheck, Tacked, stack as stack_of, tack_check as check};
+use tabwright_core::drawing::{draw_stack, draw_tack};
 use tabwright_core::plain::{Datum, Plain};
 use wasm_bindgen::prelude::*;
 
@@ -16,6 +16,9 @@ extern "C" {
     /// `Answer<StackDrawing>` in TypeScript.
     #[wasm_bindgen(typescript_type = "Answer<StackDrawing>")]
     pub type StackAnswer;
+    /// `Answer<TackDrawing>` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Answer<TackDrawing>")]
+    pub type TackAnswer;
 }
 
 struct StackDrawing {
@@ -29,6 +32,28 @@ impl Plain for StackDrawing {
     }
 }
 
+struct TackDrawing {
+    check: TackCheck,
+    svg: TackPictures,
+}
+
+impl Plain for TackDrawing {
+    fn datum(&self) -> Datum<'_> {
+        Datum::Record(&["check", "svg"], vec![&self.check, &self.svg])
+    }
+}
+
+struct TackPictures {
+    before: Option<String>,
+    after: Option<String>,
+}
+
+impl Plain for TackPictures {
+    fn datum(&self) -> Datum<'_> {
+        Datum::Record(&["before", "after"], vec![&self.before, &self.after])
+    }
+}
+
 /// The sideways stack of a setup, with its bar to scale.
 #[wasm_bindgen]
 pub fn stack(setup: SetupObject) -> StackAnswer {
@@ -36,5 +61,16 @@ pub fn stack(setup: SetupObject) -> StackAnswer {
         let stack = stack_of(setup);
         let svg = draw_stack(&stack);
         Ok(StackDrawing { stack, svg })
+    })
+}
+
+/// Where the tacked and the welded part really are and what to do, with a picture of each.
+#[wasm_bindgen]
+pub fn tack_check(setup: SetupObject) -> TackAnswer {
+    answer(setup, |setup| {
+        let check = check(setup)?;
+        let picture = |tacked: &Tacked| tacked.as_built.as_ref().map(|built| draw_tack(setup, built));
+        let svg = TackPictures { before: picture(&check.before), after: check.after.as_ref().and_then(picture) };
+        Ok(TackDrawing { check, svg })
     })
 }

@@ -54,6 +54,11 @@ impl Reading {
         Reading::Tube,
     ];
 
+    /// Its place in form order.
+    pub const fn place(self) -> usize {
+        self as usize
+    }
+
     /// The row of the field table on the tacked part.
     pub fn field(self) -> Option<&'static Field> {
         Setup::field(match self {

@@ -16,6 +16,7 @@ mod section;
 mod shape;
 mod side;
 mod stack;
+mod tack;
 
 use crate::fit::{CaliperFrame, Outcome, Parts, Report, report_on};
 use crate::setup::{Problem, Setup, Side, Warning};
@@ -27,6 +28,7 @@ use shape::Shape;
 pub use measure::draw_measure;
 pub use ring::draw_ring;
 pub use stack::draw_stack;
+pub use tack::draw_tack;
 
 /// Which way a drawing looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
