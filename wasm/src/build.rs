@@ -1,12 +1,14 @@
 //! Stack and tack for the browser. Each answers `{ ok: true, answer }` or `{ ok: false, errors }`.
 
-use tabwright_core::build::{Stack, TackCheck, Tacked, stack as stack_of, tack_check as check};
+use tabwright_core::build::{
+    Stack, TabHoles, TackCheck, Tacked, fit_tab as fit, stack as stack_of, tack_check as check,
+};
 use tabwright_core::drawing::{draw_stack, draw_tack};
 use tabwright_core::plain::{Datum, Plain};
 use wasm_bindgen::prelude::*;
 
-use crate::SetupObject;
 use crate::ring::answer;
+use crate::{SetupObject, given, problem};
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = include_str!("build.d.ts");
@@ -19,6 +21,12 @@ extern "C" {
     /// `Answer<TackDrawing>` in TypeScript.
     #[wasm_bindgen(typescript_type = "Answer<TackDrawing>")]
     pub type TackAnswer;
+    /// `TabHoles` in TypeScript.
+    #[wasm_bindgen(typescript_type = "TabHoles")]
+    pub type TabHolesObject;
+    /// `Answer<FitTab>` in TypeScript.
+    #[wasm_bindgen(typescript_type = "Answer<FitTab>")]
+    pub type FitTabAnswer;
 }
 
 struct StackDrawing {
@@ -72,5 +80,14 @@ pub fn tack_check(setup: SetupObject) -> TackAnswer {
         let picture = |tacked: &Tacked| tacked.as_built.as_ref().map(|built| draw_tack(setup, built));
         let svg = TackPictures { before: picture(&check.before), after: check.after.as_ref().and_then(picture) };
         Ok(TackDrawing { check, svg })
+    })
+}
+
+/// Which rotors and clock angles the two holes of a tab serve.
+#[wasm_bindgen]
+pub fn fit_tab(setup: SetupObject, holes: TabHolesObject) -> FitTabAnswer {
+    answer(setup, |setup| {
+        let no_plain_data = |_| vec![problem("The holes are not plain data.".to_owned())];
+        fit(setup, TabHoles::read(&given::given(&holes).map_err(no_plain_data)?)?)
     })
 }

@@ -192,7 +192,8 @@ impl Judged<'_> {
             let text = "All as wanted after welding. Bolt the caliper on and set it to the rotor.".to_owned();
             return Advice::plain(AdviceKind::Weld, "Good as welded", text);
         }
-        let text = "Every limit is kept. Weld in short runs on both sides in turn, and measure again when cold.".to_owned();
+        let text =
+            "Every limit is kept. Weld in short runs on both sides in turn, and measure again when cold.".to_owned();
         Advice::plain(AdviceKind::Weld, "Weld it", text)
     }
 
@@ -220,7 +221,8 @@ impl Judged<'_> {
             state[5] += way * second;
             state
         };
-        let misalignment = |state: &State| super::as_built::built_misalignment(self.setup, super::figures::level_of(state));
+        let misalignment =
+            |state: &State| super::as_built::built_misalignment(self.setup, super::figures::level_of(state));
         let spacing = own_spacing(self.setup);
         let packs = packs();
         let mut choices: Vec<(f64, usize, usize, usize)> = Vec::new();
@@ -262,9 +264,15 @@ impl Judged<'_> {
             let (title, put) = if one == other {
                 (format!("Shim by {}", fine_length(thickness[0])), format!("{} under both bolts", under(0)))
             } else if thickness[0] == 0.0 {
-                (format!("Shim hole 2 by {}", fine_length(thickness[1])), format!("{} under the bolt of hole 2", under(1)))
+                (
+                    format!("Shim hole 2 by {}", fine_length(thickness[1])),
+                    format!("{} under the bolt of hole 2", under(1)),
+                )
             } else if thickness[1] == 0.0 {
-                (format!("Shim hole 1 by {}", fine_length(thickness[0])), format!("{} under the bolt of hole 1", under(0)))
+                (
+                    format!("Shim hole 1 by {}", fine_length(thickness[0])),
+                    format!("{} under the bolt of hole 1", under(0)),
+                )
             } else {
                 (
                     format!("Shim by {} and {}", fine_length(thickness[0]), fine_length(thickness[1])),

@@ -23,8 +23,7 @@ pub(super) fn seat(setup: &Setup, [b1, u1, b2, u2]: &Holes4) -> Seat {
     let own = setup.caliper.holes.map(|hole| frame.direction([hole[0], hole[1], 0.0]));
     let (along_own, along) = (own[1] - own[0], [b2 - b1, u2 - u1]);
     // The turn that lays the caliper's line of holes along the built one, as cosine and sine.
-    let (cos, sin) =
-        (along_own.x * along[0] + along_own.y * along[1], along_own.x * along[1] - along_own.y * along[0]);
+    let (cos, sin) = (along_own.x * along[0] + along_own.y * along[1], along_own.x * along[1] - along_own.y * along[0]);
     let size = cos.hypot(sin).max(f64::MIN_POSITIVE);
     let (cos, sin) = (cos / size, sin / size);
     let turned = |v: Vector| [cos * v.x - sin * v.y, sin * v.x + cos * v.y];

@@ -75,7 +75,11 @@ pub(super) fn believed(setup: &Setup, means: &[Mean], designed: &[f64; 9]) -> Re
         Err(obstacle) => obstructed(setup, obstacle, means),
     };
     let of_one_length = matches!(solved, Err(Obstacle::Repeats(_)));
-    let swap = if of_one_length { None } else { exchanged(setup, means, solved.ok().map(|found| found.departure(setup)), &[]) };
+    let swap = if of_one_length {
+        None
+    } else {
+        exchanged(setup, means, solved.ok().map(|found| found.departure(setup)), &[])
+    };
     let suspect = match (&swap, of_one_length) {
         (None, false) => suspect(setup, means, &readings, designed),
         _ => None,
@@ -100,9 +104,16 @@ fn tube_alone(setup: &Setup, means: &[Mean], others: &Solution) -> Contradiction
     there.wheel.rotor_inset = others.levelled.at[2];
     let expected = tube_gap(&built_setup(&there, &others.located.holes)).map_or(String::new(), |gap| {
         let read = means.iter().find(|mean| mean.reading == Reading::Tube).map_or(0.0, |mean| mean.mean);
-        format!("{} is {}, but by all other readings it would be {}", Reading::Tube.label(), fine_length(read), fine_length(gap))
+        format!(
+            "{} is {}, but by all other readings it would be {}",
+            Reading::Tube.label(),
+            fine_length(read),
+            fine_length(gap)
+        )
     });
-    let message = format!("{expected}. Read it again; if it stays, tube end, axle offset or the caliper's bodies are not what the setup says.");
+    let message = format!(
+        "{expected}. Read it again; if it stays, tube end, axle offset or the caliper's bodies are not what the setup says."
+    );
     Contradiction { readings: vec![Reading::Tube], suspect: Some(Reading::Tube), message, swap: None }
 }
 
@@ -212,9 +223,5 @@ fn standing_out(mut scored: Vec<(Reading, f64)>, stands_out: impl Fn(f64, f64) -
 }
 
 fn swap_words([one, other]: [Reading; 2]) -> String {
-    format!(
-        "Exchanged, {} and {} fit: were they written in each other's place?",
-        one.label(),
-        other.label()
-    )
+    format!("Exchanged, {} and {} fit: were they written in each other's place?", one.label(), other.label())
 }

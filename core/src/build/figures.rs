@@ -123,7 +123,12 @@ pub(super) struct Uncertainty {
 }
 
 /// ± of all figures by derivatives.
-pub(super) fn uncertainty(setup: &Setup, state: &State, spread: &Spread) -> Result<Uncertainty, NotConverged> {
+pub(super) fn uncertainty(
+    setup: &Setup,
+    state: &State,
+    spread: &Spread,
+    here: &Figures,
+) -> Result<Uncertainty, NotConverged> {
     let mut beside = Vec::with_capacity(state.len());
     for index in 0..state.len() {
         let moved = |by: f64| {
@@ -141,9 +146,11 @@ pub(super) fn uncertainty(setup: &Setup, state: &State, spread: &Spread) -> Resu
         READING_SIGMAS * quadratic(spread, &slope).max(0.0).sqrt()
     };
     let numbers = std::array::from_fn(|index| plus_minus(&|figures| figures.numbers[index]));
-    let pair = |name: PairName| {
-        plus_minus(&|figures| figures.pairs.iter().find(|(other, _)| *other == name).map_or(0.0, |(_, gap)| *gap))
+    // A pair that stops being one a little way off has no change there.
+    let pair = |&(name, gap): &(PairName, f64)| {
+        let of =
+            |figures: &Figures| figures.pairs.iter().find(|(other, _)| *other == name).map_or(gap, |(_, gap)| *gap);
+        (name, plus_minus(&of))
     };
-    let names = beside.first().map_or_else(Vec::new, |(more, _)| more.pairs.iter().map(|(name, _)| *name).collect());
-    Ok(Uncertainty { numbers, pairs: names.into_iter().map(|name| (name, pair(name))).collect() })
+    Ok(Uncertainty { numbers, pairs: here.pairs.iter().map(pair).collect() })
 }

@@ -71,6 +71,11 @@ pub fn allowed_tilt(setup: &Setup) -> f64 {
     (setup.tack.running / corner).atan().to_degrees()
 }
 
+/// The least share of the pad on the band that is taken, where a design has full cover.
+pub(super) fn usable_cover() -> f64 {
+    FULL_COVER - COVER_LOST
+}
+
 /// The caliper's own distance from hole to hole, mm.
 pub(super) fn own_spacing(setup: &Setup) -> f64 {
     let [first, second] = setup.caliper.holes;

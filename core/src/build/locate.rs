@@ -75,8 +75,7 @@ impl HoleDesign {
     /// The triangle of the three distances, on the designed side and turned as designed; the design where one is missing.
     fn start(&self, means: &[Mean]) -> Holes4 {
         let mean = |reading| means.iter().find(|mean| mean.reading == reading).map(|mean| mean.mean);
-        let (Some(d1), Some(d2), Some(spacing)) =
-            (mean(Reading::Hole1), mean(Reading::Hole2), mean(Reading::Spacing))
+        let (Some(d1), Some(d2), Some(spacing)) = (mean(Reading::Hole1), mean(Reading::Hole2), mean(Reading::Spacing))
         else {
             return self.holes;
         };
@@ -124,8 +123,7 @@ fn used<'a>(means: &'a [Mean]) -> Vec<&'a Mean> {
 }
 
 fn observed(used: &[&Mean], design_sigma: Option<f64>, tube: TubeReading<'_>) -> Vec<Observed> {
-    let mut all: Vec<Observed> =
-        used.iter().map(|mean| Observed { value: mean.mean, sigma: mean.sigma }).collect();
+    let mut all: Vec<Observed> = used.iter().map(|mean| Observed { value: mean.mean, sigma: mean.sigma }).collect();
     all.extend(tube.map(|(_, mean)| Observed { value: mean.mean, sigma: mean.sigma }));
     all.extend(design_sigma.map(|sigma| Observed { value: 0.0, sigma }));
     all

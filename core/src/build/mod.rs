@@ -8,6 +8,7 @@ mod classes;
 mod contradiction;
 mod ellipse;
 mod figures;
+mod fit_tab;
 mod level;
 mod limits;
 mod locate;
@@ -26,6 +27,7 @@ pub use check_list::CheckStep;
 pub use classes::{ClassRow, iso_2768, iso_13920, iso_13920_angle, iso_13920_flatness};
 pub use contradiction::{Contradiction, Swap};
 pub use ellipse::{Ellipse, ellipse};
+pub use fit_tab::{FitTab, RotorOnTab, TabHoles, fit_tab};
 pub use limits::{Limit, allowed_tilt, bolt_play};
 pub use locate::{ABOUT_THE_AXLE, HoleDesign, Holes4, Located, locate};
 pub use normal::{normal_below, normal_between};
@@ -37,6 +39,7 @@ pub use stack::{
     share_within, stack, sum_of,
 };
 pub use tack::{
-    AsBuilt, Built, BuiltHole, BuiltPads, BuiltPair, Off, ReadingFound, ReadingRow, Rotation, TackCheck, TackState, Tacked, Wanted, tack_check,
+    AsBuilt, Built, BuiltHole, BuiltPads, BuiltPair, Off, ReadingFound, ReadingRow, Rotation, TackCheck, TackState,
+    Tacked, Wanted, tack_check,
 };
 pub use tilt::{TiltStack, TiltWay, rub_tilt};

@@ -5,7 +5,9 @@ use super::as_built::seat;
 use super::check_list::{CheckStep, check_list};
 use super::contradiction::{Contradiction, Doubt, believed};
 use super::ellipse::{Ellipse, ellipse};
-use super::figures::{self, Figures, State, Uncertainty, designed_state, figures as figures_of, holes_of, slope_of, uncertainty};
+use super::figures::{
+    self, Figures, State, Uncertainty, designed_state, figures as figures_of, holes_of, slope_of, uncertainty,
+};
 use super::level::read_sideways;
 use super::limits::{Limit, limits};
 use super::locate::IN_PLANE;
@@ -13,7 +15,7 @@ use super::pull::{WeldPull, weld_pull};
 use super::reading::{Mean, READING_SIGMAS, Reading, designed_readings, means, tube_gap};
 use super::solution::{DISAGREES, Solution};
 use super::tilt::taper;
-use crate::fit::{Report, Verdict, no_gap, radial, report_on, tangential, Parts};
+use crate::fit::{Parts, Report, Verdict, no_gap, radial, report_on, tangential};
 use crate::plain::plain;
 use crate::setup::{Problem, Setup};
 use crate::solid::{NotConverged, Vector};
@@ -74,19 +76,7 @@ pub struct ReadingFound {
     pub suspect: bool,
 }
 
-plain!(ReadingFound {
-    key,
-    label,
-    given,
-    mean,
-    spread,
-    uncertainty,
-    designed,
-    solved,
-    residual,
-    normalised,
-    suspect
-});
+plain!(ReadingFound { key, label, given, mean, spread, uncertainty, designed, solved, residual, normalised, suspect });
 
 /// A reading to take, and why.
 #[derive(Clone, Debug)]
@@ -370,7 +360,8 @@ impl Design<'_> {
         self.compare(&solution, &mut tacked.readings)?;
         tacked.useful = useful(&solution, means);
         let (state, spread) = (state_of(&solution), spread_of(&solution));
-        let (figures, uncertainty) = (figures_of(self.setup, &state)?, uncertainty(self.setup, &state, &spread)?);
+        let figures = figures_of(self.setup, &state)?;
+        let uncertainty = uncertainty(self.setup, &state, &spread, &figures)?;
         let limits = limits(self.setup, &state, &figures, &uncertainty, &self.figures);
         let judged = Judged {
             setup: self.setup,
@@ -435,7 +426,10 @@ impl Design<'_> {
         let about = solution.located.about(&solution.design);
         let from = if solution.located.turned_as_designed { "design" } else { "readings" };
         let sentence = if solution.located.turned_as_designed {
-            format!("Where the tab lies round the axle is taken as designed, ± {}: read it from the neck.", fine_length(about))
+            format!(
+                "Where the tab lies round the axle is taken as designed, ± {}: read it from the neck.",
+                fine_length(about)
+            )
         } else {
             format!("The readings tell where the tab lies round the axle to ± {}.", fine_length(about))
         };
@@ -464,11 +458,7 @@ impl Design<'_> {
             back: at[b],
             up: at[u],
             designed,
-            off: Off {
-                radial: by.dot(radial(clock)),
-                tangential: by.dot(tangential(clock)),
-                distance: by.length(),
-            },
+            off: Off { radial: by.dot(radial(clock)), tangential: by.dot(tangential(clock)), distance: by.length() },
             covariance,
             ellipse: ellipse([at[b], at[u]], covariance),
         }
@@ -544,7 +534,9 @@ fn wanted(key: Reading) -> Wanted {
     let why = match key {
         Reading::Hole1 | Reading::Hole2 | Reading::Spacing => "Three sides make the triangle of axle and holes.",
         Reading::Neck1 | Reading::Neck2 => "The triangle is too flat to tell how far the holes lie aside.",
-        Reading::Step1 | Reading::Step2 | Reading::Rotor => "Two numbers make the tab's plane: its offset and its tilt.",
+        Reading::Step1 | Reading::Step2 | Reading::Rotor => {
+            "Two numbers make the tab's plane: its offset and its tilt."
+        }
         Reading::Tube => "",
     };
     Wanted { key, label: key.label(), why }

@@ -51,8 +51,8 @@ pub fn draw_tack(setup: &Setup, built: &AsBuilt) -> String {
     let drawn = [away(0), away(1)];
     let pads = {
         let [from, to] = [built.holes[0].designed, built.holes[1].designed];
-        let turn = (drawn[1][1] - drawn[0][1]).atan2(drawn[1][0] - drawn[0][0])
-            - (to[1] - from[1]).atan2(to[0] - from[0]);
+        let turn =
+            (drawn[1][1] - drawn[0][1]).atan2(drawn[1][0] - drawn[0][0]) - (to[1] - from[1]).atan2(to[0] - from[0]);
         let (sin, cos) = turn.sin_cos();
         let middle = |points: [[f64; 2]; 2]| [(points[0][0] + points[1][0]) / 2.0, (points[0][1] + points[1][1]) / 2.0];
         let (was, is) = (middle([from, to]), middle(drawn));
@@ -62,9 +62,11 @@ pub fn draw_tack(setup: &Setup, built: &AsBuilt) -> String {
         })
     };
     let radius = hole_diameter(setup.caliper.bolt.size) / 2.0;
-    let mut canvas = canvas
-        .polygon("designed pad", "Brake pad as designed", &designed)
-        .polygon("built pad", "Brake pad as built", &pads);
+    let mut canvas = canvas.polygon("designed pad", "Brake pad as designed", &designed).polygon(
+        "built pad",
+        "Brake pad as built",
+        &pads,
+    );
     let mut reached: Vec<[f64; 2]> = designed.into_iter().chain(pads).collect();
     for (index, name) in ["1", "2"].into_iter().enumerate() {
         let hole = &built.holes[index];
@@ -90,7 +92,8 @@ pub fn draw_tack(setup: &Setup, built: &AsBuilt) -> String {
     let reach = |axis: usize, way: f64| points.iter().map(|point| way * point[axis]).fold(f64::NEG_INFINITY, f64::max);
     let (left, top) = (-reach(0, -1.0) - EDGE, -reach(1, -1.0) - EDGE);
     let page = [left, top, reach(0, 1.0) + EDGE - left, reach(1, 1.0) + EDGE - top];
-    let times = if scale == 1.0 { "errors as they are".to_owned() } else { format!("errors {} times as large", number(scale)) };
+    let times =
+        if scale == 1.0 { "errors as they are".to_owned() } else { format!("errors {} times as large", number(scale)) };
     let note = Label { text: &times, class: "label", size: TEXT, anchor: "start" };
     let body = canvas.note([left + 3.0, top + TEXT + 3.0], &note).into_group();
     let title = format!("Holes and pads as designed and as built, {times}");
@@ -113,9 +116,12 @@ pub fn draw_tack(setup: &Setup, built: &AsBuilt) -> String {
 fn background(setup: &Setup, canvas: Canvas) -> Canvas {
     let radius = setup.wheel.rotor_diameter / 2.0;
     let parts = Parts::of(setup);
-    let mut canvas = canvas
-        .hull("rotor", "Rotor", &[Disc::new(0.0, 0.0, radius)])
-        .ring("band", "Braking band", [0.0, 0.0], [radius - setup.wheel.track_width, radius]);
+    let mut canvas = canvas.hull("rotor", "Rotor", &[Disc::new(0.0, 0.0, radius)]).ring(
+        "band",
+        "Braking band",
+        [0.0, 0.0],
+        [radius - setup.wheel.track_width, radius],
+    );
     for part in [&parts.eye, &parts.neck] {
         if let Solid::Slab(slab) = &part.solid {
             canvas = canvas.hull("plate", "Dropout", &slab.discs);
@@ -123,7 +129,9 @@ fn background(setup: &Setup, canvas: Canvas) -> Canvas {
     }
     let (fork, half) = (&setup.fork, setup.fork.tube_diameter / 2.0);
     let across = [fork.axle_offset - half, fork.axle_offset + half];
-    canvas
-        .rectangle("tube", "Fork tube", across, [fork.tube_end, fork.tube_end + TUBE_LENGTH])
-        .hull("hole", "Axle slot", &axle_slot(setup))
+    canvas.rectangle("tube", "Fork tube", across, [fork.tube_end, fork.tube_end + TUBE_LENGTH]).hull(
+        "hole",
+        "Axle slot",
+        &axle_slot(setup),
+    )
 }
