@@ -23,9 +23,11 @@
 //! - Many setups: [`search::ring`], [`search::shortest_dropout`], [`search::what_if`], [`search::two_rotors`],
 //!   [`search::fixes`], [`search::positions`]; two of them: [`search::compare`]; in a message: [`search::explain`].
 //! - What the brake does to tab, bolts, weld and axle: [`load::loads`].
-//! - Pictures: [`drawing::draw`], [`drawing::draw_ring`].
+//! - On the bench: [`build::stack`], [`build::tack_check`], [`build::fit_tab`].
+//! - Pictures: [`drawing::draw`], [`drawing::draw_ring`], [`drawing::draw_stack`], [`drawing::draw_tack`].
 //! - Solids and gaps by themselves: [`solid`].
 
+pub mod build;
 pub mod drawing;
 pub mod fit;
 pub mod load;

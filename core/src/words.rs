@@ -111,6 +111,19 @@ pub(crate) fn rounded(value: f64, decimals: usize) -> String {
     signed(value, fixed(value, decimals))
 }
 
+/// A value to two decimals, without a minus sign on zero.
+pub(crate) fn hundredths(value: f64) -> String {
+    rounded(value, 2)
+}
+
+/// A length in mm as read off a gauge, with its unit: `0.25 mm`, `0.010"`.
+pub(crate) fn fine_length(value: f64) -> String {
+    match SPOKEN.get() {
+        Lengths::Millimetres => hundredths(value) + " mm",
+        Lengths::Inches => rounded(value / MM_PER_INCH, 3) + "\"",
+    }
+}
+
 /// An angle to the nearest degree: `28°`.
 pub(crate) fn degrees(value: f64) -> String {
     signed(value, fixed(value, 0)) + "°"

@@ -92,6 +92,7 @@ export function setups(random) {
       case "text": return name(80, 120);
       case "vector": return field.default === null && random() < 0.2 ? null : [0, 1, 2].map(() => between(-300, 300));
       case "points": return [0, 1].map(() => [0, 1].map(() => between(-300, 300)));
+      case "readings": return Array.from({ length: below(6) }, () => rounded(between(...field.hard, 99), 3));
       case "bodies": return bodies();
     }
   }

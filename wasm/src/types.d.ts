@@ -5,11 +5,11 @@ export interface Field {
     label: string;
     help: string;
     unit: "" | "mm" | "°" | "kg" | "N" | "N·m" | "MPa" | "%";
-    kind: "number" | "choice" | "flag" | "text" | "vector" | "points" | "bodies";
+    kind: "number" | "choice" | "flag" | "text" | "vector" | "points" | "readings" | "bodies";
     default: unknown;
     /** Left out of a setup, it means the default. */
     optional: boolean;
-    /** Outside this range there is no answer, only an error. */
+    /** Outside this range there is no answer, only an error; of each, where there are several readings. */
     hard: [number, number] | null;
     /** Outside this range the answer comes with a warning. */
     plausible: [number, number] | null;

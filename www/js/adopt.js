@@ -31,6 +31,7 @@ export function hasForm(value, field) {
     case "text": return typeof value === "string";
     case "vector": return isRow(value, 3);
     case "points": return isList(value, (point) => isRow(point, 2)) && value.length === 2;
+    case "readings": return isList(value, isNumberOrText);
     case "bodies": return isList(value, isBody);
   }
 }

@@ -10,10 +10,10 @@
  * @property {string} label
  * @property {string} help
  * @property {string} unit  Unit symbol, or "".
- * @property {"number"|"choice"|"flag"|"text"|"vector"|"points"|"bodies"} kind
+ * @property {"number"|"choice"|"flag"|"text"|"vector"|"points"|"readings"|"bodies"} kind
  * @property {any} default
  * @property {boolean} optional  Left out, it means the default.
- * @property {[number, number]|null} hard  Outside these limits there is no answer.
+ * @property {[number, number]|null} hard  Outside these limits there is no answer; of each, where there are several readings.
  * @property {[number, number]|null} plausible  Outside these limits the answer comes with a warning.
  * @property {number|null} step
  * @property {number[]} stops  The usual values.

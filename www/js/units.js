@@ -77,11 +77,11 @@ export function exactLength(mm) {
 
 /**
  * A length or mistyped text as an input shows it.
- * @param {number|string|null|undefined} value
+ * @param {number|string|null|undefined} value @param {LengthUnit} [shown]
  */
-export function lengthAsTyped(value) {
+export function lengthAsTyped(value, shown = unit) {
   if (value == null) return "";
-  return typeof value === "number" && unit === "in" ? typedInches(value) : String(value);
+  return typeof value === "number" && shown === "in" ? typedInches(value) : String(value);
 }
 
 /** @param {number} mm */
@@ -118,16 +118,16 @@ const DECIMAL = /^([+-]?)(\d*)(?:\.(\d*))?$/;
 
 /**
  * The millimetres a text stands for; the text itself, as typed, when it stands for no length. `31.8`, `31,8 mm`, `1.25in`,
- * `1 1/4"`, `1-1/4 in`; a number without a unit is in the page's, and a bare fraction is read only where that is inches.
- * @param {string} text
+ * `1 1/4"`, `1-1/4 in`; a number without a unit is in the one assumed, and a bare fraction is read only where that is inches.
+ * @param {string} text @param {LengthUnit} [assumed]  The page's, if none is given.
  * @returns {number|string}
  */
-export function readLength(text) {
+export function readLength(text, assumed = unit) {
   const plain = text.replace(SPECIAL_FRACTION, (sign) => ` ${sign.normalize("NFKC")}`)
     .replaceAll("\u2044", "/").replaceAll("\u2212", "-").replace(",", ".").trim();
   const mark = plain.match(UNIT_MARK);
   const said = mark ? plain.slice(0, mark.index) : plain;
-  const isInches = mark ? !/^mm|^milli/i.test(mark[1]) : unit === "in";
+  const isInches = mark ? !/^mm|^milli/i.test(mark[1]) : assumed === "in";
   if (!isInches) return typeof readNumber(said) === "number" ? readNumber(said) : text;
   const mm = inchesToMm(said);
   return Number.isFinite(mm) ? Number(mm.toFixed(MM_DECIMALS)) : text;

@@ -15,6 +15,8 @@ mod ring;
 mod section;
 mod shape;
 mod side;
+mod stack;
+mod tack;
 
 use crate::fit::{CaliperFrame, Outcome, Parts, Report, report_on};
 use crate::setup::{Problem, Setup, Side, Warning};
@@ -25,6 +27,8 @@ use shape::Shape;
 
 pub use measure::draw_measure;
 pub use ring::draw_ring;
+pub use stack::draw_stack;
+pub use tack::draw_tack;
 
 /// Which way a drawing looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

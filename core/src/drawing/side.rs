@@ -15,7 +15,7 @@ const HEADING: f64 = 12.0;
 const LEAST_ABOVE: f64 = 150.0;
 
 /// Diameter of a clearance hole, mm: ISO 273, medium series.
-fn hole_diameter(size: BoltSize) -> f64 {
+pub(super) fn hole_diameter(size: BoltSize) -> f64 {
     match size {
         BoltSize::M5 => 5.5,
         BoltSize::M6 => 6.6,

@@ -18,18 +18,27 @@ pub struct PadCover {
 
 /// The cover of a setup's pads, taken as rectangles square to the radius through their middle.
 pub fn pad_cover(setup: &Setup) -> PadCover {
+    turned_cover(setup, 0.0)
+}
+
+/// The same with the pads turned about their middle, degrees.
+pub(crate) fn turned_cover(setup: &Setup, turn: f64) -> PadCover {
     let pad = &setup.caliper.pad;
     let middle = pad_radius(setup);
     let edge = setup.wheel.rotor_diameter / 2.0;
     let band = edge - setup.wheel.track_width;
     let (half, low, high) = (pad.length / 2.0, middle - pad.height / 2.0, middle + pad.height / 2.0);
-    let corners = [[-half, low], [half, low], [half, high], [-half, high]];
+    let (sin, cos) = turn.to_radians().sin_cos();
+    let turned = |[x, y]: [f64; 2]| [cos * x - sin * (y - middle), middle + sin * x + cos * (y - middle)];
+    let corners = [[-half, low], [half, low], [half, high], [-half, high]].map(turned);
+    let furthest = corners.iter().map(|[x, y]| x.hypot(*y)).fold(0.0, f64::max);
+    let [x, y] = turned([0.0, low]);
     let on_band = area_in_disc(&corners, edge) - area_in_disc(&corners, band);
     PadCover {
         radius: middle,
         coverage: (on_band / (pad.length * pad.height)).clamp(0.0, 1.0),
-        overhang: (half.hypot(high) - edge).max(0.0),
-        below_band: (band - low).max(0.0),
+        overhang: (furthest - edge).max(0.0),
+        below_band: (band - x.hypot(y)).max(0.0),
     }
 }
 

@@ -14,6 +14,7 @@ mod sentences;
 
 pub(crate) use clearance::{Check, checks, throat};
 pub use clearance::{Pair, PairName, Verdict, binding, clearances, hole_centres};
+pub(crate) use coverage::turned_cover;
 pub use coverage::{PadCover, pad_cover};
 pub use frame::{CaliperFrame, dropout_plane, pad_radius, radial, rotor_plane, tab_plane, tangential};
 pub use holes::{Hole, Holes, Posts, holes, posts};

@@ -63,6 +63,11 @@ pub(super) const fn range(low: f64, high: f64) -> Range {
     Range { low, high }
 }
 
+/// The most readings of one length that are kept.
+pub const MOST_READINGS: usize = 5;
+/// Readings are kept to this many decimals of a millimetre, which keeps links short.
+pub(super) const READING_DECIMALS: u8 = 3;
+
 /// What a field holds, with its default.
 #[derive(Clone, Copy, Debug)]
 pub enum Kind {
@@ -109,6 +114,11 @@ pub enum Kind {
     Points {
         /// Value on the first page.
         default: [[f64; 2]; 2],
+    },
+    /// One length read several times over, or not at all: at most [`MOST_READINGS`] numbers in mm.
+    Readings {
+        /// Outside this range there is no answer, only an error.
+        hard: Range,
     },
     /// The caliper's solid pieces.
     Bodies {
@@ -171,9 +181,17 @@ impl Field {
         }
     }
 
+    /// The hard limits of a number or of a reading, `[low, high]`; all numbers for any other kind.
+    pub fn hard_range(&self) -> [f64; 2] {
+        match self.kind {
+            Kind::Number { hard, .. } | Kind::Readings { hard } => [hard.low, hard.high],
+            _ => [f64::NEG_INFINITY, f64::INFINITY],
+        }
+    }
+
     /// Whether a setup may do without it, which then means the default.
     pub(super) fn may_be_left_out(&self) -> bool {
-        matches!(self.kind, Kind::Vector { default: None }) || LATER.contains(&self.key)
+        matches!(self.kind, Kind::Vector { default: None } | Kind::Readings { .. }) || LATER.contains(&self.key)
     }
 
     /// The value on the first page.
@@ -185,6 +203,7 @@ impl Field {
             Kind::Text { .. } => "".into(),
             Kind::Vector { default } => default.datum().into(),
             Kind::Points { default } => default.datum().into(),
+            Kind::Readings { .. } => Given::List(Vec::new()),
             Kind::Bodies { default } => default().datum().into(),
         }
     }
@@ -230,6 +249,12 @@ impl Field {
                 row.kind = "points";
                 row.unit = "mm";
             }
+            Kind::Readings { hard } => {
+                row.kind = "readings";
+                row.unit = "mm";
+                row.hard = Some([hard.low, hard.high]);
+                row.decimals = Some(READING_DECIMALS.into());
+            }
             Kind::Bodies { .. } => {
                 row.kind = "bodies";
                 row.unit = "mm";
@@ -250,13 +275,13 @@ pub struct FieldDescription {
     pub help: &'static str,
     /// Unit symbol, or empty.
     pub unit: &'static str,
-    /// `number`, `choice`, `flag`, `text`, `vector`, `points` or `bodies`.
+    /// `number`, `choice`, `flag`, `text`, `vector`, `points`, `readings` or `bodies`.
     pub kind: &'static str,
     /// Value on the first page.
     pub default: Given,
     /// Whether a setup may do without it, which then means the default.
     pub optional: bool,
-    /// Hard limits of a number.
+    /// Hard limits of a number, or of each of several readings.
     pub hard: Option<[f64; 2]>,
     /// Plausible limits of a number.
     pub plausible: Option<[f64; 2]>,

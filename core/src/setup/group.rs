@@ -25,6 +25,8 @@ pub(crate) enum Slot<'a> {
     MaybeVector(&'a mut Option<[f64; 3]>),
     /// Two points.
     Points(&'a mut [[f64; 2]; 2]),
+    /// Readings of one length.
+    Readings(&'a mut Vec<f64>),
     /// The caliper's bodies.
     Bodies(&'a mut Vec<Body>),
 }
@@ -62,6 +64,7 @@ input! {
     [f64; 3] = [0.0; 3], Vector;
     Option<[f64; 3]> = None, MaybeVector;
     [[f64; 2]; 2] = [[0.0; 2]; 2], Points;
+    Vec<f64> = Vec::new(), Readings;
     Vec<Body> = Vec::new(), Bodies;
 }
 
@@ -114,7 +117,9 @@ pub(super) fn fill(group: &mut dyn Group) {
             (Slot::MaybeVector(slot), Kind::Vector { default }) => *slot = default,
             (Slot::Points(slot), Kind::Points { default }) => *slot = default,
             (Slot::Bodies(slot), Kind::Bodies { default }) => *slot = default(),
-            (Slot::Version(_), Kind::Number { .. }) | (Slot::Text(_), Kind::Text { .. }) => {}
+            (Slot::Version(_), Kind::Number { .. })
+            | (Slot::Text(_), Kind::Text { .. })
+            | (Slot::Readings(_), Kind::Readings { .. }) => {}
             _ => unreachable!("a row's kind is that of its member; a vector that must be given has a default"),
         }
     }
@@ -144,6 +149,7 @@ fn kept(slot: Slot<'_>, field: &Field) -> Given {
         Slot::Vector(vector) => vector.datum().into(),
         Slot::MaybeVector(vector) => vector.datum().into(),
         Slot::Points(points) => points.datum().into(),
+        Slot::Readings(readings) => readings.datum().into(),
         Slot::Bodies(bodies) => bodies.datum().into(),
     }
 }

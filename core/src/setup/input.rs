@@ -1,7 +1,7 @@
 //! Reading of each kind of field: numbers, words, flags, text and points.
 
 use super::bodies;
-use super::field::{Field, Kind, Range, Unit};
+use super::field::{Field, Kind, MOST_READINGS, READING_DECIMALS, Range, Unit};
 use super::given::Given;
 use super::group::Slot;
 use super::reader::Findings;
@@ -38,6 +38,7 @@ pub(super) fn read(slot: Slot<'_>, value: &Given, field: &Field, findings: &mut 
         Slot::MaybeVector(slot) if *value == Given::Nothing => *slot = None,
         Slot::MaybeVector(slot) => put(slot, a_vector(value, field, findings).map(Some)),
         Slot::Points(slot) => put(slot, two_points(value, field, findings)),
+        Slot::Readings(slot) => put(slot, readings(value, field, findings)),
         Slot::Bodies(slot) => put(slot, bodies::read(value, field, findings)),
     }
 }
@@ -152,6 +153,18 @@ pub(super) fn coordinates<const N: usize>(value: &Given) -> Option<[f64; N]> {
 
 pub(super) fn coordinate_help(shape: &str) -> String {
     format!("{shape}, each a number from −{} to {}", length_digits(COORDINATE_LIMIT), given_length(COORDINATE_LIMIT))
+}
+
+fn readings(value: &Given, field: &Field, findings: &mut Findings) -> Option<Vec<f64>> {
+    let Kind::Readings { hard } = field.kind else { unreachable!("a list of readings' row has its kind") };
+    let one = |value: &Given| Some(rounded(value.number()?, READING_DECIMALS)).filter(|read| hard.contains(*read));
+    let read = value.list().filter(|list| list.len() <= MOST_READINGS).and_then(|list| list.iter().map(one).collect());
+    if read.is_none() {
+        let (most, allowed) = (MOST_READINGS, span(hard, Unit::Mm));
+        let message = format!("{} must be a list of at most {most} readings, each from {allowed}.", field.label);
+        findings.problem(field.key, Some(value), message);
+    }
+    read
 }
 
 fn a_vector(value: &Given, field: &Field, findings: &mut Findings) -> Option<[f64; 3]> {

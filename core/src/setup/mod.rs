@@ -10,12 +10,13 @@ mod measured;
 mod parts;
 mod reader;
 mod schema;
+mod tack;
 mod word;
 
 use serde::Serialize;
 use serde_json::Value;
 
-pub use field::{ChoiceDescription, Field, FieldDescription, Kind, Range, Unit};
+pub use field::{ChoiceDescription, Field, FieldDescription, Kind, MOST_READINGS, Range, Unit};
 pub use given::Given;
 pub use measured::CaliperMeasured;
 pub(crate) use measured::{hold, lug_share};
@@ -25,6 +26,7 @@ pub use parts::{
 };
 pub use reader::{Problem, Warning};
 pub use schema::setup_schema;
+pub use tack::{Tack, TackAfter, TackBefore};
 
 use group::{Group, Input, Slot};
 use reader::{Findings, read_group};
@@ -63,6 +65,8 @@ pub struct Setup {
     pub tolerance: Tolerance,
     /// The braking it is judged under.
     pub load: Load,
+    /// Readings on the tacked and on the welded part.
+    pub tack: Tack,
 }
 
 impl Setup {
@@ -78,6 +82,7 @@ impl Setup {
         required: Required::BLANK,
         tolerance: Tolerance::BLANK,
         load: Load::BLANK,
+        tack: Tack::BLANK,
     };
     const TABLE: &'static [Field] = &[
         Field {
@@ -122,6 +127,7 @@ impl Group for Setup {
             &mut self.required,
             &mut self.tolerance,
             &mut self.load,
+            &mut self.tack,
         ]
     }
 }
@@ -241,7 +247,7 @@ pub struct GroupDescription {
 
 plain!(GroupDescription { key, label, help, fields });
 
-const GROUPS: [(&str, &str, &str); 9] = [
+const GROUPS: [(&str, &str, &str); 10] = [
     ("", "Setup", "What it is called and which side is braked."),
     ("wheel", "Wheel", "Hub, rotor and rim, measured on the real parts."),
     ("fork", "Fork", "The leg on the braked side."),
@@ -251,6 +257,7 @@ const GROUPS: [(&str, &str, &str); 9] = [
     ("required", "Gaps wanted", "The smallest gaps you accept."),
     ("tolerance", "Tolerances", "How well each dimension is held."),
     ("load", "Brake case", "The braking the part is judged under."),
+    ("tack", "Tack check", "What is read on the tacked part, and again after welding."),
 ];
 
 /// The whole field table, group by group in form order.

@@ -26,6 +26,8 @@ pub(super) const LATER: &[&str] = &[
     "load.weld.electrode",
     "load.weld.method",
     "load.weld.category",
+    "tack.accuracy",
+    "tack.running",
 ];
 
 word! {

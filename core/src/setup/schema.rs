@@ -1,7 +1,7 @@
 //! The shape of a setup file as a JSON Schema (draft 2020-12), made from the field table.
 
 use super::bodies::{BODY_KEYS, MOST_BODIES, MOST_CORNERS};
-use super::field::{Field, Kind, Range};
+use super::field::{Field, Kind, MOST_READINGS, Range};
 use super::given::Given;
 use super::group::{Group, leaf};
 use super::input::{COORDINATE_LIMIT, MOST_NAME_CHARS};
@@ -76,6 +76,7 @@ fn kind_schema(field: &Field) -> Vec<(String, Given)> {
         }
         Kind::Vector { .. } => coordinates(3),
         Kind::Points { .. } => list(Given::Object(coordinates(2)), 2, 2),
+        Kind::Readings { hard } => list(Given::Object(in_range(hard)), 0, MOST_READINGS),
         Kind::Bodies { .. } => list(body(), 1, MOST_BODIES),
     }
 }

@@ -3,6 +3,7 @@ import { valueAt } from "../path.js";
 import { bodiesControl } from "./bodies.js";
 import { createGroup } from "./group.js";
 import { pointsControl, vectorControl } from "./points.js";
+import { readingsControl } from "./readings.js";
 import { createRow } from "./row.js";
 import { choiceControl, flagControl, numberControl, radiosControl, textControl } from "./simple.js";
 import { sliderControl } from "./slider.js";
@@ -22,6 +23,7 @@ const CONTROLS = {
   text: textControl,
   vector: vectorControl,
   points: pointsControl,
+  readings: readingsControl,
   bodies: bodiesControl,
 };
 const KINDS_WITH_SEVERAL_INPUTS = ["vector", "points", "bodies"];

@@ -31,6 +31,8 @@ const MOST_BODIES = 8;
 const MOST_CORNERS = 24;
 const COORDINATE_LIMIT = 300;
 const PARTS_OF_MM = 1e6;
+/** The core's limits on readings. */
+const MOST_READINGS = 5;
 
 /** @param {Digit} digit @param {number} [value] */
 function number(digit, value = NaN) {
@@ -118,6 +120,7 @@ function value(digit, text, { kind, choices, default: usual, hard, decimals }, v
       if (usual === null && !flag(digit, value != null)) return null;
       return [0, 1, 2].map((axis) => number(digit, value?.[axis]));
     case "points": return [0, 1].map((point) => [0, 1].map((axis) => number(digit, value?.[point][axis])));
+    case "readings": return list(digit, MOST_READINGS, (one) => decimal(digit, hard ?? [0, 0], decimals ?? 0, one), value);
     case "bodies": return list(digit, MOST_BODIES, (one) => body(digit, text, one), value);
   }
 }

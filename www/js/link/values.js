@@ -36,6 +36,7 @@ export function valueText(value, { kind }) {
     case "flag": return value ? "yes" : "no";
     case "vector": return value == null ? NONE : rowText(value);
     case "points": return rowsText(value);
+    case "readings": return value.length === 0 ? NONE : rowText(value);
     case "bodies": return value.map(bodyText).join("/");
     default: return value;
   }
@@ -96,6 +97,7 @@ export function valueOf(text, { kind, choices, default: usual }) {
       if (rows.length !== 2) throw new Unreadable("needs two points with a semicolon between them");
       return rows.map((row) => rowOf(row, 2));
     }
+    case "readings": return word === NONE ? [] : rowOf(word, word.split(",").length);
     case "bodies": return text.split("/").map(bodyOf);
   }
 }

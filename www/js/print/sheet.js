@@ -108,6 +108,7 @@ function words(value, { kind, unit, choices }) {
   const mark = unit === "mm" ? unitName() : unit;
   const space = mark === "" || mark === "°" ? "" : " ";
   if (kind === "points") return value.map(point).join("; ") + space + mark;
+  if (kind === "readings") return (value.length === 0 ? "\u2013" : value.map(digits).join("; ")) + space + mark;
   if (kind === "vector") return point(value) + space + mark;
   return digits(value) + space + mark;
 }

@@ -1,0 +1,556 @@
+//! The tack check: where everything really is, and what to do about it.
+
+use super::advice::{Advice, Judged};
+use super::as_built::seat;
+use super::check_list::{CheckStep, check_list};
+use super::contradiction::{Contradiction, Doubt, believed};
+use super::ellipse::{Ellipse, ellipse};
+use super::figures::{
+    self, Figures, State, Uncertainty, designed_state, figures as figures_of, holes_of, slope_of, uncertainty,
+};
+use super::level::read_sideways;
+use super::limits::{Limit, limits};
+use super::locate::IN_PLANE;
+use super::pull::{WeldPull, weld_pull};
+use super::reading::{Mean, READING_SIGMAS, Reading, designed_readings, means, tube_gap};
+use super::solution::{DISAGREES, Solution};
+use super::tilt::taper;
+use crate::fit::{Parts, Report, Verdict, no_gap, radial, report_on, tangential};
+use crate::plain::plain;
+use crate::setup::{Problem, Setup};
+use crate::solid::{NotConverged, Vector};
+use crate::words::{fine_length, percent};
+
+/// A number with its ± (19 times in 20) and what it was meant to be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Built {
+    /// As built.
+    pub value: f64,
+    /// ± of that.
+    pub uncertainty: f64,
+    /// As designed.
+    pub designed: f64,
+}
+
+plain!(Built { value, uncertainty, designed });
+
+/// What a reading is called, how it is taken, and what a part exactly as designed would read.
+#[derive(Clone, Debug)]
+pub struct ReadingRow {
+    /// Which.
+    pub key: Reading,
+    /// What a builder calls it.
+    pub label: &'static str,
+    /// How to take it.
+    pub help: &'static str,
+    /// On a part exactly as designed, mm.
+    pub designed: f64,
+}
+
+plain!(ReadingRow { key, label, help, designed });
+
+/// One reading that was given, against what was found.
+#[derive(Clone, Debug)]
+pub struct ReadingFound {
+    /// Which.
+    pub key: Reading,
+    /// What a builder calls it.
+    pub label: &'static str,
+    /// As read, mm.
+    pub given: Vec<f64>,
+    /// Their mean.
+    pub mean: f64,
+    /// Largest less smallest.
+    pub spread: f64,
+    /// ± of the mean.
+    pub uncertainty: f64,
+    /// On a part exactly as designed.
+    pub designed: f64,
+    /// On the part as found.
+    pub solved: Option<f64>,
+    /// Mean less that.
+    pub residual: Option<f64>,
+    /// Residual against its own standard deviation; none where nothing checks it.
+    pub normalised: Option<f64>,
+    /// Whether it disagrees.
+    pub suspect: bool,
+}
+
+plain!(ReadingFound { key, label, given, mean, spread, uncertainty, designed, solved, residual, normalised, suspect });
+
+/// A reading to take, and why.
+#[derive(Clone, Debug)]
+pub struct Wanted {
+    /// Which.
+    pub key: Reading,
+    /// What a builder calls it.
+    pub label: &'static str,
+    /// Why.
+    pub why: &'static str,
+}
+
+plain!(Wanted { key, label, why });
+
+/// How far the readings got.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TackState {
+    /// Not enough of them.
+    Incomplete,
+    /// They contradict each other.
+    Contradiction,
+    /// They place the part.
+    Solved,
+}
+
+plain!(TackState: Incomplete = "incomplete", Contradiction = "contradiction", Solved = "solved");
+
+/// Built less designed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Off {
+    /// Away from the axle, mm.
+    pub radial: f64,
+    /// In the way of growing clock angles, mm.
+    pub tangential: f64,
+    /// In all, mm.
+    pub distance: f64,
+}
+
+plain!(Off { radial, tangential, distance });
+
+/// A hole as built.
+#[derive(Clone, Debug)]
+pub struct BuiltHole {
+    /// mm.
+    pub back: f64,
+    /// mm.
+    pub up: f64,
+    /// `[back, up]`, mm.
+    pub designed: [f64; 2],
+    /// Built less designed.
+    pub off: Off,
+    /// Of (back, up), mm².
+    pub covariance: [[f64; 2]; 2],
+    /// Holds the true hole 19 times in 20.
+    pub ellipse: Ellipse,
+}
+
+plain!(BuiltHole { back, up, designed, off, covariance, ellipse });
+
+/// What fixes the place about the axle.
+#[derive(Clone, Debug)]
+pub struct Rotation {
+    /// `readings` or `design`.
+    pub from: &'static str,
+    /// ± along the arc, mm.
+    pub about: f64,
+    /// The same in words.
+    pub sentence: String,
+}
+
+plain!(Rotation { from, about, sentence });
+
+/// The pads as built.
+#[derive(Clone, Debug)]
+pub struct BuiltPads {
+    /// Their middle, `[back, up]`, mm.
+    pub centre: [f64; 2],
+    /// From the axle, mm.
+    pub radius: Built,
+    /// Degrees.
+    pub clock: Built,
+    /// Caliper against the radius in the wheel plane, degrees.
+    pub skew: f64,
+    /// Share on the braking band.
+    pub coverage: Built,
+    /// Past the rotor's edge, mm.
+    pub overhang: Built,
+    /// Below the band, mm.
+    pub below_band: Built,
+    /// Along the rotor's edge and towards the axle, mm.
+    pub taper: [f64; 2],
+    /// The same in words.
+    pub sentence: String,
+}
+
+plain!(BuiltPads { centre, radius, clock, skew, coverage, overhang, below_band, taper, sentence });
+
+/// One pair as built.
+#[derive(Clone, Debug)]
+pub struct BuiltPair {
+    /// Stable key.
+    pub name: &'static str,
+    /// In words.
+    pub label: String,
+    /// mm.
+    pub gap: Built,
+    /// The gap wanted, mm.
+    pub required: f64,
+    /// Gap beyond that, mm.
+    pub margin: f64,
+    /// The verdict on the gap as built.
+    pub verdict: Verdict,
+    /// Whether it is the same at both ends of the ±.
+    pub sure: bool,
+}
+
+plain!(BuiltPair { name, label, gap, required, margin, verdict, sure });
+
+/// Everything as built. Lengths mm, angles degrees.
+#[derive(Clone, Debug)]
+pub struct AsBuilt {
+    /// The two holes.
+    pub holes: [BuiltHole; 2],
+    /// What fixes them about the axle.
+    pub rotation: Rotation,
+    /// Hole to hole.
+    pub spacing: Built,
+    /// Slot minus rotor, outboard positive.
+    pub misalignment: Built,
+    /// Tab against dropout plane halfway between the holes.
+    pub offset: Built,
+    /// The rotor's inset.
+    pub rotor_inset: Built,
+    /// Along the line of the holes, positive where hole 2 lies outboard.
+    pub tilt: Built,
+    /// The pads.
+    pub pads: BuiltPads,
+    /// Every pair.
+    pub pairs: Vec<BuiltPair>,
+    /// What the advice hangs on.
+    pub limits: Vec<Limit>,
+}
+
+plain!(AsBuilt { holes, rotation, spacing, misalignment, offset, rotor_inset, tilt, pads, pairs, limits });
+
+/// What the readings of one state say.
+#[derive(Clone, Debug)]
+pub struct Tacked {
+    /// How far they got.
+    pub state: TackState,
+    /// Those that were given.
+    pub readings: Vec<ReadingFound>,
+    /// What has to be read yet, the next first.
+    pub missing: Vec<Wanted>,
+    /// What would make it surer.
+    pub useful: Vec<Wanted>,
+    /// What contradicts.
+    pub contradiction: Option<Contradiction>,
+    /// Where everything is.
+    pub as_built: Option<AsBuilt>,
+    /// What to do.
+    pub advice: Advice,
+}
+
+plain!(Tacked { state, readings, missing, useful, contradiction, as_built, advice });
+
+/// The check of a setup's readings before and after welding.
+#[derive(Clone, Debug)]
+pub struct TackCheck {
+    /// What can be read.
+    pub readings: Vec<ReadingRow>,
+    /// The tacked part.
+    pub before: Tacked,
+    /// The welded part; none while nothing was read on it.
+    pub after: Option<Tacked>,
+    /// What welding did; none until both are solved.
+    pub pull: Option<WeldPull>,
+    /// The order of the work.
+    pub check_list: Vec<CheckStep>,
+    /// What to bear in mind.
+    pub cautions: Vec<&'static str>,
+}
+
+plain!(TackCheck { readings, before, after, pull, check_list, cautions });
+
+const CAUTIONS: [&str; 4] = [
+    "These are sums from your readings, not an approval: they do not see the weld itself.",
+    "A brake mount that fails throws the rider. Have it welded, or looked at, by somebody qualified, and proof-test it.",
+    "Local rules and licensed practice come first.",
+    "Tilt square to the line of the holes is not read here: lay a straightedge across the tab as well.",
+];
+
+/// What the whole check of one setup shares.
+struct Design<'a> {
+    setup: &'a Setup,
+    readings: [f64; 9],
+    state: State,
+    figures: Figures,
+    report: Report,
+}
+
+/// Checks a setup's readings: where holes, tab and rotor are, whether that keeps every limit, and what to do.
+///
+/// A reading's and every result's ± covers 19 of 20 cases. Any set of readings that places the part will do; more than that
+/// are adjusted by weighted least squares.
+///
+/// # Errors
+/// A problem without a field where a gap could not be found.
+///
+/// ```
+/// use tabwright_core::{Setup, build::{AdviceKind, tack_check}};
+/// let mut setup = Setup::default();
+/// assert_eq!(tack_check(&setup).unwrap().before.advice.kind, AdviceKind::MeasureMore);
+/// let before = &mut setup.tack.before;
+/// (before.hole_1, before.hole_2, before.spacing) = (vec![121.7], vec![121.7], vec![51.0]);
+/// (before.step_1, before.step_2) = (vec![0.0], vec![0.1]);
+/// assert_eq!(tack_check(&setup).unwrap().before.advice.kind, AdviceKind::Weld);
+/// ```
+pub fn tack_check(setup: &Setup) -> Result<TackCheck, Vec<Problem>> {
+    check(setup).map_err(|NotConverged| vec![no_gap()])?
+}
+
+fn check(setup: &Setup) -> Result<Result<TackCheck, Vec<Problem>>, NotConverged> {
+    let report = match report_on(setup, &Parts::of(setup), Vec::new()) {
+        Ok(report) => report,
+        Err(problems) => return Ok(Err(problems)),
+    };
+    let state = designed_state(setup);
+    let design =
+        Design { setup, readings: designed_readings(setup)?, state, figures: figures_of(setup, &state)?, report };
+    let accuracy = setup.tack.accuracy;
+    let (before, found_before) = design.tacked(&means(setup.tack.before.lists(), accuracy), false)?;
+    let welded = means(setup.tack.after.lists(), accuracy);
+    let after = if welded.is_empty() { None } else { Some(design.tacked(&welded, true)?) };
+    let pull = after.as_ref().and_then(|(_, found)| Some(weld_pull(found_before.as_ref()?, found.as_ref()?)));
+    Ok(Ok(TackCheck {
+        readings: Reading::ALL
+            .map(|key| {
+                let help = key.field().map_or("", |field| field.help);
+                ReadingRow { key, label: key.label(), help, designed: design.readings[key.place()] }
+            })
+            .to_vec(),
+        before,
+        after: after.map(|(after, _)| after),
+        pull,
+        check_list: check_list(),
+        cautions: CAUTIONS.to_vec(),
+    }))
+}
+
+impl Design<'_> {
+    /// What the readings of one state say, and the solution if there is one.
+    fn tacked(&self, means: &[Mean], welded: bool) -> Result<(Tacked, Option<Solution>), NotConverged> {
+        let mut tacked = Tacked {
+            state: TackState::Incomplete,
+            readings: means.iter().map(|mean| self.found(mean)).collect(),
+            missing: Vec::new(),
+            useful: Vec::new(),
+            contradiction: None,
+            as_built: None,
+            advice: Advice::measure_more(&[]),
+        };
+        let solution = match believed(self.setup, means, &self.readings) {
+            Ok(solution) => solution,
+            Err(Doubt::Missing(missing)) => {
+                tacked.advice = Advice::measure_more(&missing);
+                tacked.missing = missing.into_iter().map(wanted).collect();
+                return Ok((tacked, None));
+            }
+            Err(Doubt::Contradiction(contradiction)) => {
+                tacked.state = TackState::Contradiction;
+                tacked.advice = Advice::measure_again(&contradiction);
+                for reading in &mut tacked.readings {
+                    reading.suspect = contradiction.readings.contains(&reading.key);
+                }
+                tacked.contradiction = Some(contradiction);
+                return Ok((tacked, None));
+            }
+        };
+        tacked.state = TackState::Solved;
+        self.compare(&solution, &mut tacked.readings)?;
+        tacked.useful = useful(&solution, means);
+        let (state, spread) = (state_of(&solution), spread_of(&solution));
+        let figures = figures_of(self.setup, &state)?;
+        let uncertainty = uncertainty(self.setup, &state, &spread, &figures)?;
+        let limits = limits(self.setup, &state, &figures, &uncertainty, &self.figures);
+        let judged = Judged {
+            setup: self.setup,
+            state: &state,
+            uncertainty: &uncertainty,
+            designed: &self.figures,
+            designed_state: &self.state,
+            limits: &limits,
+            welded,
+        };
+        tacked.advice = judged.advice(&self.report)?;
+        tacked.as_built = Some(self.as_built(&solution, &figures, &uncertainty, limits));
+        Ok((tacked, Some(solution)))
+    }
+
+    fn found(&self, mean: &Mean) -> ReadingFound {
+        ReadingFound {
+            key: mean.reading,
+            label: mean.reading.label(),
+            given: mean.given.clone(),
+            mean: mean.mean,
+            spread: mean.spread,
+            uncertainty: mean.sigma * READING_SIGMAS,
+            designed: self.readings[mean.reading.place()],
+            solved: None,
+            residual: None,
+            normalised: None,
+            suspect: false,
+        }
+    }
+
+    /// Puts what the part as found would read beside each reading.
+    fn compare(&self, solution: &Solution, readings: &mut [ReadingFound]) -> Result<(), NotConverged> {
+        for reading in readings {
+            let solved = match reading.key {
+                Reading::Tube => tube_gap(&figures::setup_of(self.setup, &state_of(solution)))?,
+                key if IN_PLANE.contains(&key) => solution.design.read(key, &solution.located.holes),
+                key => read_sideways(self.setup, key, &solution.levelled.at),
+            };
+            reading.solved = Some(solved);
+            reading.residual = Some(reading.mean - solved);
+            let own = solution.residuals().find(|(key, _, _)| *key == reading.key);
+            reading.normalised = own.and_then(|(_, _, normalised)| *normalised);
+            reading.suspect = reading.normalised.is_some_and(|normalised| normalised.abs() > DISAGREES);
+        }
+        Ok(())
+    }
+
+    fn as_built(
+        &self,
+        solution: &Solution,
+        figures: &Figures,
+        uncertainty: &Uncertainty,
+        limits: Vec<Limit>,
+    ) -> AsBuilt {
+        let state = state_of(solution);
+        let number = |index: usize| Built {
+            value: figures.numbers[index],
+            uncertainty: uncertainty.numbers[index],
+            designed: self.figures.numbers[index],
+        };
+        let about = solution.located.about(&solution.design);
+        let from = if solution.located.turned_as_designed { "design" } else { "readings" };
+        let sentence = if solution.located.turned_as_designed {
+            format!(
+                "Where the tab lies round the axle is taken as designed, ± {}: read it from the neck.",
+                fine_length(about)
+            )
+        } else {
+            format!("The readings tell where the tab lies round the axle to ± {}.", fine_length(about))
+        };
+        AsBuilt {
+            holes: [0, 1].map(|hole| self.hole(solution, hole)),
+            rotation: Rotation { from, about, sentence },
+            spacing: number(figures::SPACING),
+            misalignment: number(figures::MISALIGNMENT),
+            offset: number(figures::OFFSET),
+            rotor_inset: number(figures::INSET),
+            tilt: number(figures::TILT),
+            pads: self.pads(&state, number),
+            pairs: self.pairs(figures, uncertainty),
+            limits,
+        }
+    }
+
+    fn hole(&self, solution: &Solution, hole: usize) -> BuiltHole {
+        let (at, covariance) = (solution.located.holes, solution.located.covariance);
+        let (b, u) = (2 * hole, 2 * hole + 1);
+        let designed = [self.state[b], self.state[u]];
+        let by = Vector::new(at[b] - designed[0], at[u] - designed[1], 0.0);
+        let clock = designed[0].atan2(designed[1]).to_degrees();
+        let covariance = [[covariance[b][b], covariance[b][u]], [covariance[u][b], covariance[u][u]]];
+        BuiltHole {
+            back: at[b],
+            up: at[u],
+            designed,
+            off: Off { radial: by.dot(radial(clock)), tangential: by.dot(tangential(clock)), distance: by.length() },
+            covariance,
+            ellipse: ellipse([at[b], at[u]], covariance),
+        }
+    }
+
+    fn pads(&self, state: &State, number: impl Fn(usize) -> Built) -> BuiltPads {
+        let seat = seat(self.setup, &holes_of(state));
+        let [first, second] = self.setup.caliper.holes;
+        let along = [second[0] - first[0], second[1] - first[1]];
+        let size = along[0].hypot(along[1]);
+        let slope = slope_of(state);
+        let pad = &self.setup.caliper.pad;
+        let part = |way: usize, pad: f64| taper(pad, (slope * along[way] / size).atan().to_degrees()).abs();
+        let (coverage, overhang) = (number(figures::COVERAGE), number(figures::OVERHANG));
+        BuiltPads {
+            centre: seat.pads,
+            radius: number(figures::RADIUS),
+            clock: number(figures::CLOCK),
+            skew: seat.skew(),
+            coverage,
+            overhang,
+            below_band: number(figures::BELOW_BAND),
+            taper: [part(0, pad.length), part(1, pad.height)],
+            sentence: format!(
+                "{} of the pad is on the braking band, {} was designed; {} past the rotor's edge.",
+                percent(coverage.value),
+                percent(coverage.designed),
+                fine_length(overhang.value),
+            ),
+        }
+    }
+
+    fn pairs(&self, figures: &Figures, uncertainty: &Uncertainty) -> Vec<BuiltPair> {
+        let one = |(name, gap): &(crate::fit::PairName, f64)| {
+            let of = |pairs: &[(crate::fit::PairName, f64)]| {
+                pairs.iter().find(|(other, _)| other == name).map(|(_, value)| *value)
+            };
+            let by = of(&uncertainty.pairs).unwrap_or(0.0);
+            let required = name.required(self.setup);
+            let verdict = Verdict::of(*gap, required);
+            BuiltPair {
+                name: name.key(),
+                label: name.label(),
+                gap: Built { value: *gap, uncertainty: by, designed: of(&self.figures.pairs).unwrap_or(*gap) },
+                required,
+                margin: gap - required,
+                verdict,
+                sure: Verdict::of(gap - by, required) == verdict && Verdict::of(gap + by, required) == verdict,
+            }
+        };
+        figures.pairs.iter().map(one).collect()
+    }
+}
+
+fn state_of(solution: &Solution) -> State {
+    let ([b1, u1, b2, u2], [o1, o2, inset]) = (solution.located.holes, solution.levelled.at);
+    [b1, u1, b2, u2, o1, o2, inset]
+}
+
+/// Holes and plane are read apart, so their errors have nothing in common.
+fn spread_of(solution: &Solution) -> figures::Spread {
+    let mut spread = [[0.0; 7]; 7];
+    for (row, own) in spread.iter_mut().zip(&solution.located.covariance) {
+        row[..4].copy_from_slice(own);
+    }
+    for (row, own) in spread.iter_mut().skip(4).zip(&solution.levelled.covariance) {
+        row[4..].copy_from_slice(own);
+    }
+    spread
+}
+
+fn wanted(key: Reading) -> Wanted {
+    let why = match key {
+        Reading::Hole1 | Reading::Hole2 | Reading::Spacing => "Three sides make the triangle of axle and holes.",
+        Reading::Neck1 | Reading::Neck2 => "The triangle is too flat to tell how far the holes lie aside.",
+        Reading::Step1 | Reading::Step2 | Reading::Rotor => {
+            "Two numbers make the tab's plane: its offset and its tilt."
+        }
+        Reading::Tube => "",
+    };
+    Wanted { key, label: key.label(), why }
+}
+
+/// Readings that are not needed but would make the result surer.
+fn useful(solution: &Solution, means: &[Mean]) -> Vec<Wanted> {
+    let is_open = |key: &Reading| !means.iter().any(|mean| mean.reading == *key);
+    let mut all = Vec::new();
+    if solution.located.turned_as_designed {
+        let why = "Tells where the tab lies round the axle, which is only taken as designed so far.";
+        all.extend([Reading::Neck1, Reading::Neck2].into_iter().filter(is_open).map(|key| (key, why)));
+    }
+    let why = "Checks the others: with one number more than needed a wrong one shows.";
+    all.extend([Reading::Rotor, Reading::Tube].into_iter().filter(is_open).map(|key| (key, why)));
+    all.into_iter().map(|(key, why)| Wanted { key, label: key.label(), why }).collect()
+}
