@@ -25,6 +25,7 @@
 //! - Pictures: [`drawing::draw`], [`drawing::draw_ring`].
 //! - Solids and gaps by themselves: [`solid`].
 
+pub mod cut;
 pub mod drawing;
 pub mod fit;
 pub mod plain;

@@ -93,10 +93,12 @@ pub enum Kind {
         /// Value on the first page; `None` where the field may be left out.
         default: Option<[f64; 3]>,
     },
-    /// A fixed pair of points in the caliper frame, `[cw, rad]` each.
+    /// A fixed pair of points.
     Points {
         /// Value on the first page.
         default: [[f64; 2]; 2],
+        /// What the two coordinates are.
+        axes: &'static [&'static str],
     },
     /// The caliper's solid pieces.
     Bodies {
@@ -172,7 +174,7 @@ impl Field {
             Kind::Flag { default } => Given::Flag(default),
             Kind::Text { .. } => "".into(),
             Kind::Vector { default } => default.datum().into(),
-            Kind::Points { default } => default.datum().into(),
+            Kind::Points { default, .. } => default.datum().into(),
             Kind::Bodies { default } => default().datum().into(),
         }
     }
@@ -192,6 +194,7 @@ impl Field {
             step: None,
             stops: &[],
             decimals: None,
+            axes: &[],
             choices: Vec::new(),
         };
         match self.kind {
@@ -214,9 +217,10 @@ impl Field {
                 row.kind = "vector";
                 row.unit = "mm";
             }
-            Kind::Points { .. } => {
+            Kind::Points { axes, .. } => {
                 row.kind = "points";
                 row.unit = "mm";
+                row.axes = axes;
             }
             Kind::Bodies { .. } => {
                 row.kind = "bodies";
@@ -254,6 +258,8 @@ pub struct FieldDescription {
     pub stops: &'static [f64],
     /// The most decimals a number may have, where that is limited.
     pub decimals: Option<f64>,
+    /// What the coordinates of points are; empty for anything else.
+    pub axes: &'static [&'static str],
     /// The words of a choice.
     pub choices: Vec<ChoiceDescription>,
 }
@@ -271,6 +277,7 @@ plain!(FieldDescription {
     step,
     stops,
     decimals,
+    axes,
     choices
 });
 

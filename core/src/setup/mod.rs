@@ -20,8 +20,8 @@ pub use given::Given;
 pub use measured::CaliperMeasured;
 pub(crate) use measured::{hold, lug_share};
 pub use parts::{
-    Body, Bolt, BoltSize, Build, Caliper, Dropout, Fork, Line, Load, LoadCase, Material, MatingFace, Mount, Pad,
-    Required, Side, Tab, Tolerance, Weld, WeldKind, Wheel,
+    Body, Bolt, BoltSize, Build, Caliper, Cut, Dropout, Fork, HoleFit, Line, Load, LoadCase, Material, MatingFace, Mount,
+    Pad, Required, Side, Tab, Tolerance, ToleranceClass, Weld, WeldKind, Wheel,
 };
 pub use reader::{Problem, Warning};
 pub use schema::setup_schema;
@@ -57,6 +57,8 @@ pub struct Setup {
     pub caliper: Caliper,
     /// The tab and where it sits.
     pub tab: Tab,
+    /// How plate and holes are cut.
+    pub cut: Cut,
     /// The smallest gaps accepted.
     pub required: Required,
     /// How well each dimension is held.
@@ -75,6 +77,7 @@ impl Setup {
         dropout: Dropout::BLANK,
         caliper: Caliper::BLANK,
         tab: Tab::BLANK,
+        cut: Cut::BLANK,
         required: Required::BLANK,
         tolerance: Tolerance::BLANK,
         load: Load::BLANK,
@@ -119,6 +122,7 @@ impl Group for Setup {
             &mut self.dropout,
             &mut self.caliper,
             &mut self.tab,
+            &mut self.cut,
             &mut self.required,
             &mut self.tolerance,
             &mut self.load,
@@ -241,13 +245,14 @@ pub struct GroupDescription {
 
 plain!(GroupDescription { key, label, help, fields });
 
-const GROUPS: [(&str, &str, &str); 9] = [
+const GROUPS: [(&str, &str, &str); 10] = [
     ("", "Setup", "What it is called and which side is braked."),
     ("wheel", "Wheel", "Hub, rotor and rim, measured on the real parts."),
     ("fork", "Fork", "The leg on the braked side."),
     ("dropout", "Dropout", "The plate that carries the axle."),
     ("caliper", "Caliper", "A rigid, handed thing: seen on its outboard face, never mirrored."),
     ("tab", "Tab", "The plate that carries the caliper, and where it sits."),
+    ("cut", "Cutting", "Holes, tolerances and the least material left."),
     ("required", "Gaps wanted", "The smallest gaps you accept."),
     ("tolerance", "Tolerances", "How well each dimension is held."),
     ("load", "Brake case", "The braking the part is judged under."),
