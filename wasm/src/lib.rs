@@ -6,6 +6,8 @@
 //! Every function takes plain JavaScript data and returns plain data. What is wrong with a setup comes back as data,
 //! never as an exception: `{ ok: false, errors }`.
 
+#[cfg(feature = "whole")]
+pub mod cut;
 mod given;
 #[cfg(feature = "whole")]
 pub mod measure;

@@ -1,7 +1,7 @@
 //! The outline of the plate: eye, neck, tab lands and web in one, inner corners filleted.
 
 use super::library::{offset, united};
-use super::path::{Corner, Outline, Region, Segment};
+use super::path::{Outline, Region, Segment};
 use crate::fit::{Part, Parts};
 use crate::setup::{Build, Mount, Problem, Setup};
 use crate::solid::Solid;
@@ -63,9 +63,7 @@ pub(super) fn tab(setup: &Setup) -> Option<Result<Filleted, Vec<Problem>>> {
 pub fn plate_region(setup: &Setup) -> Result<Filleted, Vec<Problem>> {
     let parts = Parts::of(setup);
     match (&parts.lands, &parts.web) {
-        (Some(lands), Some(web)) if in_one_plane(setup) => {
-            filleted(&[&parts.eye, &parts.neck, web, lands], setup)
-        }
+        (Some(lands), Some(web)) if in_one_plane(setup) => filleted(&[&parts.eye, &parts.neck, web, lands], setup),
         _ => filleted(&[&parts.eye, &parts.neck], setup),
     }
 }
@@ -160,11 +158,7 @@ fn heading(segment: &Segment, share: f64) -> [f64; 2] {
 }
 
 fn no_outline(setup: &Setup) -> Vec<Problem> {
-    let message = "Eye, neck and tab do not come together to one plate. Move the tab or make the eye larger.".to_owned();
+    let message =
+        "Eye, neck and tab do not come together to one plate. Move the tab or make the eye larger.".to_owned();
     vec![Problem { field: "tab.clock".to_owned(), value: crate::words::number(setup.tab.clock), message }]
-}
-
-/// A corner without a bend.
-pub(super) fn corner([x, y]: [f64; 2]) -> Corner {
-    Corner { x, y, bulge: 0.0 }
 }

@@ -69,9 +69,7 @@ impl Segment {
     /// The point at a share of the way, 0 to 1.
     pub fn at(&self, share: f64) -> [f64; 2] {
         match *self {
-            Segment::Line { from, to } => {
-                [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share]
-            }
+            Segment::Line { from, to } => [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share],
             Segment::Arc { centre, radius, start, sweep } => {
                 let (sin, cos) = (start + sweep * share).sin_cos();
                 [centre[0] + radius * cos, centre[1] + radius * sin]
@@ -367,7 +365,8 @@ impl Region {
     /// The point of the edges nearest to `point`.
     pub fn nearest_edge(&self, point: [f64; 2]) -> [f64; 2] {
         let places = self.outlines().map(|outline| outline.nearest(point));
-        let nearer = |best: [f64; 2], place: [f64; 2]| if apart(place, point) < apart(best, point) { place } else { best };
+        let nearer =
+            |best: [f64; 2], place: [f64; 2]| if apart(place, point) < apart(best, point) { place } else { best };
         places.fold([f64::INFINITY; 2], nearer)
     }
 

@@ -13,7 +13,7 @@ mod canvas;
 mod measure;
 mod ring;
 mod section;
-mod shape;
+pub(crate) mod shape;
 mod side;
 
 use crate::fit::{CaliperFrame, Outcome, Parts, Report, report_on};

@@ -20,8 +20,8 @@ pub use given::Given;
 pub use measured::CaliperMeasured;
 pub(crate) use measured::{hold, lug_share};
 pub use parts::{
-    Body, Bolt, BoltSize, Build, Caliper, Cut, Dropout, Fork, HoleFit, Line, Load, LoadCase, Material, MatingFace, Mount,
-    Pad, Required, Side, Tab, Tolerance, ToleranceClass, Weld, WeldKind, Wheel,
+    Body, Bolt, BoltSize, Build, Caliper, Cut, Dropout, Fork, HoleFit, Line, Load, LoadCase, Material, MatingFace,
+    Mount, Pad, Required, Side, Tab, Tolerance, ToleranceClass, Weld, WeldKind, Wheel,
 };
 pub use reader::{Problem, Warning};
 pub use schema::setup_schema;

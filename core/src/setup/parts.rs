@@ -11,14 +11,8 @@ const CALIPER_AXES: &[&str] = &["clockwise", "away from the axle"];
 const LEG_AXES: &[&str] = &["behind the axle", "above the axle"];
 
 /// Fields that came after the first setups were written: a setup without one means its default.
-pub(super) const LATER: &[&str] = &[
-    "dropout.slot_chamfer",
-    "tab.old_edge",
-    "cut.hole_fit",
-    "cut.tolerance_class",
-    "cut.least_edge",
-    "cut.least_net",
-];
+pub(super) const LATER: &[&str] =
+    &["dropout.slot_chamfer", "tab.old_edge", "cut.hole_fit", "cut.tolerance_class", "cut.least_edge", "cut.least_net"];
 
 word! {
     /// The braked side of the bicycle, from the rider's seat.
