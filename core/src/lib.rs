@@ -28,6 +28,7 @@
 //! - Solids and gaps by themselves: [`solid`].
 
 pub mod build;
+pub mod cut;
 pub mod drawing;
 pub mod fit;
 pub mod load;

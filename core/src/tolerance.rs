@@ -52,3 +52,19 @@ pub(crate) const NEARLY_ALONG: f64 = 0.999;
 /// A direction whose part square to an axis is a smaller share of it than this runs along the axis: half the digits of a
 /// number, so that neither the part left out nor the rounding in the part kept moves a point by more than 1e-8 of a radius.
 pub(crate) const SQUARE_TO_AXIS: f64 = 1e-8;
+
+/// Corners of an outline closer than this are one corner, mm: a thousandth of what the finest machine cuts to.
+pub(crate) const OUTLINE_POINT: f64 = 1e-6;
+
+/// A loop with less area than this is rounding between two edges that touch, mm².
+pub(crate) const OUTLINE_SPECK: f64 = 1e-3;
+
+/// A fillet counts as having its radius when it is this near, mm: a hundredth of what files are checked to.
+pub(crate) const FILLET_RADIUS: f64 = 1e-5;
+
+/// Two edges that turn by less than this at a corner run on without one, rad: over an edge of 100 mm it is a hundredth of
+/// a millimetre.
+pub(crate) const NO_CORNER: f64 = 1e-4;
+
+/// Outlines are sampled this closely before a search narrows down, mm.
+pub(crate) const OUTLINE_STEP: f64 = 1.0;

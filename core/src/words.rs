@@ -47,6 +47,23 @@ pub(crate) fn coordinate(value: f64) -> String {
     if value < 0.0 && text != "0" { format!("-{text}") } else { text }
 }
 
+/// A number as machines read it: so many decimals, at most nine, no zeros after the last, a plain minus sign. Exact to half
+/// of the last decimal for numbers below a million.
+pub(crate) fn exact(value: f64, decimals: u32) -> String {
+    let parts = 10_i64.pow(decimals);
+    let scaled = (value * parts as f64).round() as i64;
+    let (whole, rest) = (scaled.unsigned_abs() / parts as u64, scaled.unsigned_abs() % parts as u64);
+    let mut text = if scaled < 0 { "-".to_owned() } else { String::new() };
+    text += &whole.to_string();
+    if rest > 0 {
+        text += &format!(".{rest:0>width$}", width = decimals as usize);
+        while text.ends_with('0') {
+            text.pop();
+        }
+    }
+    text
+}
+
 /// A length in mm as a builder reads it, with its unit: `5.0 mm`, `0.197"`, `1 1/4"`.
 pub(crate) fn length(value: f64) -> String {
     match SPOKEN.get() {
@@ -114,14 +131,6 @@ pub(crate) fn rounded(value: f64, decimals: usize) -> String {
 /// A value to two decimals, without a minus sign on zero.
 pub(crate) fn hundredths(value: f64) -> String {
     rounded(value, 2)
-}
-
-/// A length in mm as read off a gauge, with its unit: `0.25 mm`, `0.010"`.
-pub(crate) fn fine_length(value: f64) -> String {
-    match SPOKEN.get() {
-        Lengths::Millimetres => hundredths(value) + " mm",
-        Lengths::Inches => rounded(value / MM_PER_INCH, 3) + "\"",
-    }
 }
 
 /// An angle to the nearest degree: `28°`.
@@ -240,6 +249,11 @@ mod tests {
         assert_eq!(number(1200.0), "1200");
         assert_eq!(coordinate(-0.7), "-0.7");
         assert_eq!(coordinate(-0.0001), "0");
+        assert_eq!(exact(-0.2360679775, 9), "-0.236067978");
+        assert_eq!(
+            (exact(100.0, 6), exact(-0.000_000_4, 6), exact(1.05, 6)),
+            ("100".into(), "0".into(), "1.05".into())
+        );
         assert_eq!(tenths(-0.04), "0.0");
         assert_eq!(degrees(-0.4), "0°");
     }

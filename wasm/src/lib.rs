@@ -8,6 +8,8 @@
 
 #[cfg(feature = "whole")]
 pub mod build;
+#[cfg(feature = "whole")]
+pub mod cut;
 mod given;
 #[cfg(feature = "whole")]
 pub mod load;

@@ -18,6 +18,8 @@ export interface Field {
     stops: number[];
     /** More decimals than these are rounded away. */
     decimals: number | null;
+    /** What the coordinates of points are. */
+    axes: string[];
     choices: { value: string; label: string }[];
 }
 

@@ -19,6 +19,7 @@
  * @property {number[]} stops  The usual values.
  * @property {number|null} decimals  More than these are rounded away.
  * @property {{value: string, label: string}[]} choices
+ * @property {string[]} axes  Of two coordinates of points, what each is called.
  *
  * @typedef {Object} FieldGroup
  * @property {string} key

@@ -13,7 +13,7 @@ mod canvas;
 mod measure;
 mod ring;
 mod section;
-mod shape;
+pub(crate) mod shape;
 mod side;
 mod stack;
 mod tack;

@@ -10,7 +10,7 @@ use svg::node::element::Element;
 use crate::words::coordinate;
 
 /// An element being written; boxed, as it is handed on at every step.
-pub(super) struct Shape(Box<Parts>);
+pub(crate) struct Shape(Box<Parts>);
 
 struct Parts {
     tag: Element,
@@ -20,19 +20,19 @@ struct Parts {
 
 impl Shape {
     /// An element of the given kind, without anything yet.
-    pub(super) fn new(kind: &str) -> Self {
+    pub(crate) fn new(kind: &str) -> Self {
         Self(Box::new(Parts { tag: Element::new(kind), inside: String::new() }))
     }
 
     /// An element of the given kind around text.
-    pub(super) fn text(kind: &str, text: &str) -> Self {
+    pub(crate) fn text(kind: &str, text: &str) -> Self {
         let mut shape = Self::new(kind);
         shape.0.inside = Text::new(text).to_string();
         shape
     }
 
     /// Adds attributes.
-    pub(super) fn with(mut self, attributes: &[(&str, &str)]) -> Self {
+    pub(crate) fn with(mut self, attributes: &[(&str, &str)]) -> Self {
         for &(name, value) in attributes {
             self.0.tag.assign(name, value);
         }
@@ -40,7 +40,7 @@ impl Shape {
     }
 
     /// Adds attributes that are numbers.
-    pub(super) fn at(mut self, attributes: &[(&str, f64)]) -> Self {
+    pub(crate) fn at(mut self, attributes: &[(&str, f64)]) -> Self {
         for &(name, value) in attributes {
             self.0.tag.assign(name, coordinate(value));
         }
@@ -48,19 +48,19 @@ impl Shape {
     }
 
     /// Adds a title, unless it is empty.
-    pub(super) fn titled(self, title: &str) -> Self {
+    pub(crate) fn titled(self, title: &str) -> Self {
         if title.is_empty() { self } else { self.around(Shape::text("title", title)) }
     }
 
     /// Puts another element inside, after those already there.
-    pub(super) fn around(mut self, inner: Shape) -> Self {
+    pub(crate) fn around(mut self, inner: Shape) -> Self {
         self.0.inside += "\n";
         self.0.inside += &inner.written();
         self
     }
 
     /// The element as text.
-    pub(super) fn written(self) -> String {
+    pub(crate) fn written(self) -> String {
         // The crate writes an element without nodes as a tag that closes itself.
         let mut text = self.0.tag.to_string();
         if !self.0.inside.is_empty() && text.ends_with("/>") {

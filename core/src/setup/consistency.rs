@@ -17,6 +17,7 @@ pub(super) fn check(setup: &Setup, findings: &mut Findings) {
     wheel(setup, findings);
     caliper(setup, findings);
     plate(setup, findings);
+    old_edge(setup, findings);
 }
 
 fn wheel(setup: &Setup, findings: &mut Findings) {
@@ -132,6 +133,14 @@ fn plate(setup: &Setup, findings: &mut Findings) {
         let lap = given_length(dropout.weld_length);
         let message = format!("The lap on the tube, {lap}, is shorter than the neck is wide.");
         findings.warning("dropout.weld_length", dropout.weld_length, message);
+    }
+}
+
+fn old_edge(setup: &Setup, findings: &mut Findings) {
+    let [first, second] = setup.tab.old_edge;
+    if (first[0] - second[0]).hypot(first[1] - second[1]) < NEAREST_HOLES {
+        let message = "Old plate's edge: the two points lie on one spot. Give two that are further apart.".to_owned();
+        findings.problem("tab.old_edge", Some(&setup.tab.old_edge.datum().into()), message);
     }
 }
 

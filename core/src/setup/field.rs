@@ -110,10 +110,12 @@ pub enum Kind {
         /// Value on the first page; `None` where the field may be left out.
         default: Option<[f64; 3]>,
     },
-    /// A fixed pair of points in the caliper frame, `[cw, rad]` each.
+    /// A fixed pair of points.
     Points {
         /// Value on the first page.
         default: [[f64; 2]; 2],
+        /// What the two coordinates are.
+        axes: &'static [&'static str],
     },
     /// One length read several times over, or not at all: at most [`MOST_READINGS`] numbers in mm.
     Readings {
@@ -202,7 +204,7 @@ impl Field {
             Kind::Flag { default } => Given::Flag(default),
             Kind::Text { .. } => "".into(),
             Kind::Vector { default } => default.datum().into(),
-            Kind::Points { default } => default.datum().into(),
+            Kind::Points { default, .. } => default.datum().into(),
             Kind::Readings { .. } => Given::List(Vec::new()),
             Kind::Bodies { default } => default().datum().into(),
         }
@@ -223,6 +225,7 @@ impl Field {
             step: None,
             stops: &[],
             decimals: None,
+            axes: &[],
             choices: Vec::new(),
         };
         match self.kind {
@@ -245,9 +248,10 @@ impl Field {
                 row.kind = "vector";
                 row.unit = "mm";
             }
-            Kind::Points { .. } => {
+            Kind::Points { axes, .. } => {
                 row.kind = "points";
                 row.unit = "mm";
+                row.axes = axes;
             }
             Kind::Readings { hard } => {
                 row.kind = "readings";
@@ -291,6 +295,8 @@ pub struct FieldDescription {
     pub stops: &'static [f64],
     /// The most decimals a number may have, where that is limited.
     pub decimals: Option<f64>,
+    /// What the coordinates of points are; empty for anything else.
+    pub axes: &'static [&'static str],
     /// The words of a choice.
     pub choices: Vec<ChoiceDescription>,
 }
@@ -308,6 +314,7 @@ plain!(FieldDescription {
     step,
     stops,
     decimals,
+    axes,
     choices
 });
 

@@ -115,7 +115,7 @@ pub(super) fn fill(group: &mut dyn Group) {
             }
             (Slot::Vector(slot), Kind::Vector { default: Some(default) }) => *slot = default,
             (Slot::MaybeVector(slot), Kind::Vector { default }) => *slot = default,
-            (Slot::Points(slot), Kind::Points { default }) => *slot = default,
+            (Slot::Points(slot), Kind::Points { default, .. }) => *slot = default,
             (Slot::Bodies(slot), Kind::Bodies { default }) => *slot = default(),
             (Slot::Version(_), Kind::Number { .. })
             | (Slot::Text(_), Kind::Text { .. })

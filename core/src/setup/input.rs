@@ -177,12 +177,13 @@ fn a_vector(value: &Given, field: &Field, findings: &mut Findings) -> Option<[f6
 }
 
 fn two_points(value: &Given, field: &Field, findings: &mut Findings) -> Option<[[f64; 2]; 2]> {
+    let Kind::Points { axes, .. } = field.kind else { unreachable!("a pair of points has their kind") };
     let read = match value.list() {
         Some([first, second]) => coordinates(first).zip(coordinates(second)).map(|(first, second)| [first, second]),
         _ => None,
     };
     if read.is_none() {
-        let shape = coordinate_help("[clockwise, away from the axle]");
+        let shape = coordinate_help(&["[", &axes.join(", "), "]"].concat());
         findings.problem(field.key, Some(value), format!("{} must be two points {shape}.", field.label));
     }
     read

@@ -21,8 +21,9 @@ pub use given::Given;
 pub use measured::CaliperMeasured;
 pub(crate) use measured::{hold, lug_share};
 pub use parts::{
-    Bicycle, Body, Bolt, BoltClass, BoltSize, Build, Caliper, Dropout, Electrode, Fork, Line, Load, LoadCase, Material,
-    MatingFace, Mount, Pad, Required, Scheme, Side, Tab, TestWheel, Tolerance, Weld, WeldKind, WeldMethod, Wheel,
+    Bicycle, Body, Bolt, BoltClass, BoltSize, Build, Caliper, Cut, Dropout, Electrode, Fork, HoleFit, Line, Load,
+    LoadCase, Material, MatingFace, Mount, Pad, Required, Scheme, Side, Tab, TestWheel, Tolerance, ToleranceClass,
+    Weld, WeldKind, WeldMethod, Wheel,
 };
 pub use reader::{Problem, Warning};
 pub use schema::setup_schema;
@@ -59,6 +60,8 @@ pub struct Setup {
     pub caliper: Caliper,
     /// The tab and where it sits.
     pub tab: Tab,
+    /// How plate and holes are cut.
+    pub cut: Cut,
     /// The smallest gaps accepted.
     pub required: Required,
     /// How well each dimension is held.
@@ -79,6 +82,7 @@ impl Setup {
         dropout: Dropout::BLANK,
         caliper: Caliper::BLANK,
         tab: Tab::BLANK,
+        cut: Cut::BLANK,
         required: Required::BLANK,
         tolerance: Tolerance::BLANK,
         load: Load::BLANK,
@@ -124,6 +128,7 @@ impl Group for Setup {
             &mut self.dropout,
             &mut self.caliper,
             &mut self.tab,
+            &mut self.cut,
             &mut self.required,
             &mut self.tolerance,
             &mut self.load,
@@ -247,13 +252,14 @@ pub struct GroupDescription {
 
 plain!(GroupDescription { key, label, help, fields });
 
-const GROUPS: [(&str, &str, &str); 10] = [
+const GROUPS: [(&str, &str, &str); 11] = [
     ("", "Setup", "What it is called and which side is braked."),
     ("wheel", "Wheel", "Hub, rotor and rim, measured on the real parts."),
     ("fork", "Fork", "The leg on the braked side."),
     ("dropout", "Dropout", "The plate that carries the axle."),
     ("caliper", "Caliper", "A rigid, handed thing: seen on its outboard face, never mirrored."),
     ("tab", "Tab", "The plate that carries the caliper, and where it sits."),
+    ("cut", "Cutting", "Holes, tolerances and the least material left."),
     ("required", "Gaps wanted", "The smallest gaps you accept."),
     ("tolerance", "Tolerances", "How well each dimension is held."),
     ("load", "Brake case", "The braking the part is judged under."),

@@ -7,9 +7,17 @@ use crate::plain::plain;
 
 const MM: Unit = Unit::Mm;
 const DEG: Unit = Unit::Degree;
+const CALIPER_AXES: &[&str] = &["clockwise", "away from the axle"];
+const LEG_AXES: &[&str] = &["behind the axle", "above the axle"];
 
 /// Fields that came after the first setups were written: a setup without one means its default.
 pub(super) const LATER: &[&str] = &[
+    "dropout.slot_chamfer",
+    "tab.old_edge",
+    "cut.hole_fit",
+    "cut.tolerance_class",
+    "cut.least_edge",
+    "cut.least_net",
     "load.own_force",
     "load.wheel",
     "load.wheelbase",
@@ -47,7 +55,11 @@ word! {
 }
 word! {
     /// How plate and tab come together.
-    Build { OnePiece = "one_piece" "One piece", ButtWelded = "butt_welded" "Tab butt-welded to the dropout" }
+    Build {
+        OnePiece = "one_piece" "One piece",
+        ButtWelded = "butt_welded" "Tab butt-welded to the dropout",
+        OnExisting = "on_existing" "Tab welded to a dropout that is there",
+    }
 }
 word! {
     /// Caliper bolt thread.
@@ -112,6 +124,19 @@ word! {
         ColdDrawn1018 = "1018_cd" "1018 cold drawn",
         HotRolled1018 = "1018_hr" "1018 hot rolled",
         Own = "own" "Own values",
+    }
+}
+word! {
+    /// Clearance of a bolt's hole, as ISO 273 calls it.
+    HoleFit { Fine = "fine" "Fine", Medium = "medium" "Medium", Coarse = "coarse" "Coarse" }
+}
+word! {
+    /// Class of general tolerances, as ISO 2768-1 calls it.
+    ToleranceClass {
+        Fine = "f" "f: fine",
+        Medium = "m" "m: medium",
+        Coarse = "c" "c: coarse",
+        VeryCoarse = "v" "v: very coarse",
     }
 }
 word! {
@@ -201,6 +226,8 @@ group! {
             Kind::number(9.5, MM, range(4.0, 42.0), range(8.0, 22.0)).steps(0.1, &[]);
         closed: bool = "Closed hole", "A hole instead of a slot: the wheel goes in sideways.",
             Kind::Flag { default: false };
+        slot_chamfer: f64 = "Slot lead-in", "Chamfer at the slot's mouth.",
+            Kind::number(1.0, MM, range(0.0, 10.0), range(0.0, 3.0)).steps(0.5, &[]).decimals(3);
     }
 }
 
@@ -264,7 +291,7 @@ group! {
     Caliper at "caliper" {
         mount: Mount = "Mount", "How the caliper is bolted on.", Mount::kind(Mount::SideLug);
         holes: [[f64; 2]; 2] = "Holes", "Centres of the two holes from the pads' middle: clockwise, away from the axle.",
-            Kind::Points { default: [[-25.5, 26.0], [25.5, 26.0]] };
+            Kind::Points { default: [[-25.5, 26.0], [25.5, 26.0]], axes: CALIPER_AXES };
         bolt_direction: Option<[f64; 3]> = "Bolt direction", "Posts only: the way the bolts go in: clockwise, away from the axle, outboard. Any length.",
             Kind::Vector { default: None };
         mount_depth: f64 = "Mount depth", "From the face that meets the tab (posts: the plane of the two bolt axes) inboard to the middle of the slot.",
@@ -299,6 +326,8 @@ group! {
             Kind::number(1.6, MM, range(0.0, 10.0), range(0.5, 3.0)).steps(0.1, &[]);
         fillet_radius: f64 = "Fillet radius", "Rounding of the plate's inner corners.",
             Kind::number(6.0, MM, range(0.0, 60.0), range(3.0, 20.0)).steps(0.5, &[]);
+        old_edge: [[f64; 2]; 2] = "Old plate's edge", "Two points of the edge that the tab is welded to: behind and above the axle.",
+            Kind::Points { default: [[13.0, 20.0], [13.0, 100.0]], axes: LEG_AXES };
     }
 }
 
@@ -334,6 +363,19 @@ group! {
         runout: f64 = "Rotor runout ±", "How far the rotor swings from side to side.", plus_minus(0.15, 1.0);
         tab_tilt: f64 = "Tab tilt ±", "How square the tab is welded.",
             Kind::number(0.3, DEG, range(0.0, 10.0), range(0.0, 3.0)).steps(0.05, &[]);
+    }
+}
+
+group! {
+    /// How plate and holes are cut.
+    Cut at "cut" {
+        hole_fit: HoleFit = "Hole fit", "Clearance holes after ISO 273.", HoleFit::kind(HoleFit::Medium);
+        tolerance_class: ToleranceClass = "Tolerances", "General tolerances after ISO 2768-1.",
+            ToleranceClass::kind(ToleranceClass::Medium);
+        least_edge: f64 = "Least edge", "Least material from a hole's rim to the plate's edge.",
+            Kind::number(5.0, MM, range(0.0, 40.0), range(3.0, 15.0)).steps(0.5, &[]).decimals(3);
+        least_net: f64 = "Least section", "Least width of plate beside slot and holes, of neck and tab.",
+            Kind::number(8.0, MM, range(0.0, 80.0), range(5.0, 25.0)).steps(0.5, &[]).decimals(3);
     }
 }
 

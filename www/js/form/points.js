@@ -11,6 +11,7 @@ import { numberInput, readInput, showNumber, withSign } from "./inputs.js";
 
 const AXES = ["Clockwise", "Away from axle", "Outboard"];
 const FLAT_AXES = AXES.slice(0, 2);
+const HOLES = "caliper.holes";
 
 /** Three coordinates, which may all be left empty where the field may be left out. @param {Field} field @returns {Control} */
 export function vectorControl(field) {
@@ -33,19 +34,21 @@ export function vectorControl(field) {
   };
 }
 
-/** The two holes. @param {Field} field @returns {Control} */
-export function pointsControl(field) {
-  return pointTable(field.key, field.unit, (index) => `${field.label}, hole ${index + 1}`);
+/** Two points: the caliper's holes, or the ends of an edge. @param {Field} field @returns {Control} */
+export function pointsControl({ key, label, unit, axes }) {
+  const word = key === HOLES ? "hole" : "point";
+  const titles = axes.map((axis) => axis[0].toUpperCase() + axis.slice(1));
+  return pointTable(key, unit, (index) => `${label}, ${word} ${index + 1}`, { axes: titles });
 }
 
 /** An outline whose points can be added and taken away. @param {string} path @param {string} name @param {string} unit @returns {Control} */
 export function outlineControl(path, name, unit) {
   /** @type {Point[]} */
   let points = [];
-  const table = pointTable(path, unit, (index) => `${name}, point ${index + 1}`, (index) => {
+  const table = pointTable(path, unit, (index) => `${name}, point ${index + 1}`, { remove: (index) => {
     emit(table.element, "edit", { path, value: points.toSpliced(index, 1) });
     add.focus();
-  });
+  } });
   const add = element("button", { type: "button", className: "button" }, "Add point");
   add.addEventListener("click", () => emit(add, "edit", { path, value: [...points, closingPoint(points)] }));
   return {
@@ -70,10 +73,10 @@ function closingPoint(points) {
  * @param {string} path
  * @param {string} unit
  * @param {(index: number) => string} nameOf
- * @param {(index: number) => void} [remove]  Without it the points can only be changed.
+ * @param {{remove?: (index: number) => void, axes?: string[]}} options  Without `remove` the points can only be changed.
  * @returns {Control}
  */
-function pointTable(path, unit, nameOf, remove) {
+function pointTable(path, unit, nameOf, { remove, axes = FLAT_AXES }) {
   const table = element("div", { className: "points" });
   if (remove) table.classList.add("points-removable");
   /** @type {HTMLInputElement[][]} */
@@ -81,13 +84,13 @@ function pointTable(path, unit, nameOf, remove) {
 
   /** @param {number} count */
   function build(count) {
-    rows = Array.from({ length: count }, (_, point) => FLAT_AXES.map(
+    rows = Array.from({ length: count }, (_, point) => axes.map(
       (axis, index) => numberInput(`${path}.${point}.${index}`, { isSigned: true, unit, name: `${nameOf(point)}, ${axis}` }),
     ));
     const cells = rows.flatMap((row, point) => (
       remove ? [...row.map(withSign), removeButton(nameOf(point), () => remove(point))] : row.map(withSign)
     ));
-    table.replaceChildren(...headings(FLAT_AXES), ...cells);
+    table.replaceChildren(...headings(axes), ...cells);
   }
 
   return {

@@ -14,7 +14,19 @@ import { withValueAt } from "../path.js";
 export const VERSION = 2;
 /** @type {Record<number, Before>} */
 export const OLDER = {
-  1: { defaults: {}, absent: [] },
+  1: {
+    defaults: {},
+    absent: [
+      "dropout.slot_chamfer", "tab.old_edge", "cut.hole_fit", "cut.tolerance_class", "cut.least_edge",
+      "cut.least_net", "load.own_force", "load.wheel", "load.wheelbase", "load.slope", "load.bicycle", "load.scheme",
+      "load.nut_torque", "load.nut_factor", "load.metal_friction", "load.bolt_class", "load.bolt_torque",
+      "load.yield_strength", "load.tensile_strength", "load.weld.electrode", "load.weld.method", "load.weld.category",
+      "tack.accuracy", "tack.running", "tack.before.hole_1", "tack.before.hole_2", "tack.before.spacing",
+      "tack.before.neck_1", "tack.before.neck_2", "tack.before.step_1", "tack.before.step_2", "tack.before.rotor",
+      "tack.before.tube", "tack.after.hole_1", "tack.after.hole_2", "tack.after.spacing", "tack.after.neck_1",
+      "tack.after.neck_2", "tack.after.step_1", "tack.after.step_2", "tack.after.rotor", "tack.after.tube",
+    ],
+  },
 };
 
 /** The versions after `version` up to the one before `newest`, the latest first. @param {number} version @param {number} newest */

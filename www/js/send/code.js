@@ -33,15 +33,32 @@ export function createCode() {
   };
 }
 
+/**
+ * The link as a code for a place in a larger drawing, filled with its light edge.
+ * @param {string} link @param {{x: number, y: number, size: number}} place  A square from its upper left corner.
+ */
+export function codeMark(link, { x, y, size: room }) {
+  const { data, size } = encode(link, { ecc: "L", boostEcc: true, border: 0 });
+  const group = made("g", { class: "code-mark", transform: `translate(${x} ${y}) scale(${room / (size + 2 * QUIET)})`, "shape-rendering": "crispEdges" });
+  group.append(...squares(data, size));
+  return group;
+}
+
 /** @param {boolean[][]} rows @param {number} size */
 function drawn(rows, size) {
   const across = size + 2 * QUIET;
   const svg = made("svg", { viewBox: `0 0 ${across} ${across}`, role: "img", "aria-label": "Code to scan: it opens this setup", "shape-rendering": "crispEdges" });
-  svg.append(
-    made("rect", { width: String(across), height: String(across), fill: "#ffffff" }),
-    made("path", { d: rows.map(rowPath).join(""), fill: "#000000" }),
-  );
+  svg.append(...squares(rows, size));
   return svg;
+}
+
+/** @param {boolean[][]} rows @param {number} size */
+function squares(rows, size) {
+  const across = String(size + 2 * QUIET);
+  return [
+    made("rect", { width: across, height: across, fill: "#ffffff" }),
+    made("path", { d: rows.map(rowPath).join(""), fill: "#000000" }),
+  ];
 }
 
 /** Each stretch of dark squares in one piece. @param {boolean[]} row @param {number} y */

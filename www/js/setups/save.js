@@ -1,13 +1,13 @@
-/** A setup's file on its way out: into the browser's downloads, or to another app. */
+/** A file on its way out: into the browser's downloads, or to another app. A setup's, unless another kind is told. */
 import { element } from "../dom.js";
 import { FILE_KIND } from "./file.js";
 
 /** Long enough for a slow phone to have taken the file. */
 const FORGET_MS = 60_000;
 
-/** @param {string} text @param {string} name */
-export function download(text, name) {
-  const url = URL.createObjectURL(new Blob([text], { type: FILE_KIND }));
+/** @param {string} text @param {string} name @param {string} [kind] */
+export function download(text, name, kind = FILE_KIND) {
+  const url = URL.createObjectURL(new Blob([text], { type: kind }));
   const link = element("a", { href: url, download: name, hidden: true });
   document.body.append(link);
   link.click();
@@ -17,11 +17,11 @@ export function download(text, name) {
 
 /**
  * The file in a form that this browser shares, if there is one: some take plain text only.
- * @param {string} text @param {string} name
+ * @param {string} text @param {string} name @param {string} [kind]
  */
-export function shareable(text, name) {
+export function shareable(text, name, kind = FILE_KIND) {
   if (!navigator.canShare) return undefined;
-  return [new File([text], name, { type: FILE_KIND }), new File([text], `${name}.txt`, { type: "text/plain" })]
+  return [new File([text], name, { type: kind }), new File([text], `${name}.txt`, { type: "text/plain" })]
     .find((file) => navigator.canShare({ files: [file] }));
 }
 

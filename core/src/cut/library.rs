@@ -1,0 +1,107 @@
+//! Union, difference and offset of outlines, by the kept library. Nothing else knows it.
+
+use cavalier_contours::polyline::{BooleanOp, PlineCreation, PlineSource, PlineSourceMut, Polyline};
+use cavalier_contours::shape_algorithms::{Shape, ShapeOffsetOptions};
+
+use super::path::{Corner, Outline, Region};
+use crate::tolerance::{OUTLINE_POINT, OUTLINE_SPECK};
+
+fn to_library(outline: &Outline) -> Polyline<f64> {
+    let mut polyline = Polyline::with_capacity(outline.corners.len(), true);
+    for corner in &outline.corners {
+        polyline.add(corner.x, corner.y, corner.bulge);
+    }
+    polyline
+}
+
+fn from_library(polyline: &impl PlineSource<Num = f64>) -> Outline {
+    let corners = polyline.iter_vertexes().map(|vertex| Corner { x: vertex.x, y: vertex.y, bulge: vertex.bulge });
+    tidy(Outline { corners: corners.collect() })
+}
+
+/// Without corners that lie on one another.
+fn tidy(outline: Outline) -> Outline {
+    let mut corners: Vec<Corner> = Vec::with_capacity(outline.corners.len());
+    for corner in outline.corners {
+        match corners.last_mut() {
+            Some(last) if (last.x - corner.x).hypot(last.y - corner.y) < OUTLINE_POINT => last.bulge = corner.bulge,
+            _ => corners.push(corner),
+        }
+    }
+    while let [first, .., last] = corners.as_slice()
+        && (first.x - last.x).hypot(first.y - last.y) < OUTLINE_POINT
+    {
+        corners.pop();
+    }
+    Outline { corners }
+}
+
+/// Pieces of material, largest first, from outlines of which the counter-clockwise ones are material.
+fn regions(outlines: Vec<Outline>) -> Vec<Region> {
+    let sized = outlines.into_iter().filter(|outline| outline.corners.len() > 1);
+    let sized: Vec<(f64, Outline)> =
+        sized.map(|outline| (outline.area(), outline)).filter(|(area, _)| area.abs() > OUTLINE_SPECK).collect();
+    let mut pieces: Vec<(f64, Region)> = Vec::new();
+    for (area, outline) in sized.iter().filter(|(area, _)| *area > 0.0) {
+        pieces.push((*area, Region { outer: outline.clone(), windows: Vec::new() }));
+    }
+    pieces.sort_by(|a, b| b.0.total_cmp(&a.0));
+    for (_, window) in sized.into_iter().filter(|(area, _)| *area < 0.0) {
+        let inside = window.segments().next().map_or([0.0; 2], |segment| segment.at(0.5));
+        // The smallest piece round it: the last in the row that has it inside.
+        if let Some((_, piece)) = pieces.iter_mut().rev().find(|(_, piece)| piece.outer.contains(inside)) {
+            piece.windows.push(window);
+        }
+    }
+    pieces.into_iter().map(|(_, piece)| piece).collect()
+}
+
+fn combined(first: &Outline, second: &Outline, operation: BooleanOp) -> Vec<Outline> {
+    let result = to_library(first).boolean(&to_library(second), operation);
+    let oriented = |outline: Outline, is_material: bool| {
+        if (outline.area() > 0.0) == is_material { outline } else { outline.reversed() }
+    };
+    let material = result.pos_plines.iter().map(|found| oriented(from_library(&found.pline), true));
+    let open = result.neg_plines.iter().map(|found| oriented(from_library(&found.pline), false));
+    material.chain(open).collect()
+}
+
+/// What two pieces cover together: one piece, or two that do not touch.
+pub(super) fn united(first: &Region, second: &Region) -> Vec<Region> {
+    let mut outlines = combined(&first.outer, &second.outer, BooleanOp::Or);
+    // Of a window what the other piece leaves open.
+    for (piece, other) in [(first, second), (second, first)] {
+        for window in &piece.windows {
+            let open = Region { outer: window.reversed(), windows: Vec::new() };
+            let left = without(&open, &Region { outer: other.outer.clone(), windows: Vec::new() });
+            outlines.extend(left.into_iter().map(|left| left.outer.reversed()));
+        }
+    }
+    regions(outlines)
+}
+
+/// What is left of a piece where another, without windows, is taken away.
+pub(super) fn without(piece: &Region, taken: &Region) -> Vec<Region> {
+    let mut left = regions(combined(&piece.outer, &taken.outer, BooleanOp::Not));
+    for window in &piece.windows {
+        let open = Region { outer: window.reversed(), windows: Vec::new() };
+        left = left.iter().flat_map(|piece| without(piece, &open)).collect();
+    }
+    left
+}
+
+/// What two pieces without windows have in common.
+pub(super) fn shared(first: &Outline, second: &Outline) -> Vec<Region> {
+    regions(combined(first, second, BooleanOp::And))
+}
+
+/// All outlines of a piece moved square to themselves: outwards for a positive distance, inwards for a negative one.
+pub(super) fn offset(pieces: &[Region], outwards: f64) -> Vec<Region> {
+    if outwards == 0.0 {
+        return pieces.to_vec();
+    }
+    let shape = Shape::from_plines(pieces.iter().flat_map(Region::outlines).map(to_library));
+    let moved = shape.parallel_offset(-outwards, &ShapeOffsetOptions::new());
+    let outlines = moved.ccw_plines.iter().chain(&moved.cw_plines).map(|found| from_library(&found.polyline));
+    regions(outlines.collect())
+}
