@@ -84,7 +84,9 @@ function run(core) {
   startAgainButton(byId("start-again"), () => history.replace(core.defaultSetup()));
   controller.show(drawings.views());
   startLinks(core, notices.tell);
-  import("./load/seating-arc.js").then(({ startSeatingArc }) => parts.push(startSeatingArc(client, goodSetup)), console.warn);
-  import("./print/sheet.js").then(({ startSheet }) => startSheet(core, () => controller.state), console.warn);
+  import("./soon.js").then(({ startSeatingArc, startSheet }) => {
+    parts.push(startSeatingArc(client, goodSetup));
+    startSheet(core, () => controller.state);
+  }, console.warn);
   warmUp(() => core.update(controller.state.goodSetup, drawings.views()));
 }
