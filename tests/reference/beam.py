@@ -93,7 +93,7 @@ def answer(plate, cells):
         mean = [asm(LinearForm(lambda v, w, axis=axis: v[axis]), free_end) @ u / area for axis in range(3)]
         turn = asm(LinearForm(lambda v, w: w.x[1] * v[2] - w.x[2] * v[1]), free_end) @ u / polar
         s = stresses(basis, u, points)
-        on_face = np.isclose(zs, zs.max()) & np.isclose(ys, 0.0)
+        on_face = np.isclose(np.abs(zs), zs.max()) & np.isclose(ys, 0.0)
         found.append(
             {
                 "load": load,

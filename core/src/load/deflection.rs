@@ -82,7 +82,7 @@ fn along(plate: &Plate, units: &Plate, [from, to]: [[f64; 2]; 2], strength: &Str
         let Some(chord) = plate.chord_about(&Line::new(point, across), point) else {
             continue;
         };
-        let parted = plate.parted_by(&chord);
+        let parted = plate.beyond(&chord);
         if parted.is_empty() {
             continue;
         }
