@@ -99,7 +99,8 @@ function forceMarks(forces, loads, setup, body, box) {
   const at = (/** @type {number[]} */ [back, up]) => [across * back, -up];
   const isWheel = body === "wheel";
   const tyre = setup.wheel.tyre_radius;
-  const reach = isWheel ? [Math.min(box[0], -tyre), Math.min(box[1], -tyre), Math.max(box[2], tyre), Math.max(box[3], tyre)] : [...box];
+  const round = tyre * (1 + ROOM);
+  const reach = isWheel ? [Math.min(box[0], -round), Math.min(box[1], -round), Math.max(box[2], round), Math.max(box[3], round)] : [...box];
   const span = reach[2] - reach[0];
   const most = Math.max(...forces.map(({ size }) => size), 1);
   const mostTurn = Math.max(...forces.map(({ moment }) => Math.abs(moment[2])), 1);
