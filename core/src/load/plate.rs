@@ -8,7 +8,10 @@ use super::statics::{Push, Statics, dropout_middle};
 use crate::fit::{Parts, hole_centres, neck_top, radial, web_choices, web_roots};
 use crate::setup::{Mount, Setup};
 use crate::solid::{Disc, Solid};
+use crate::turn::turned;
 
+/// The way round the axle turns by no more than this at a time, degrees.
+const ROUND_STEP: f64 = 15.0;
 /// How far a slot is followed, mm: past the largest eye.
 const SLOT_LENGTH: f64 = 400.0;
 
@@ -64,7 +67,11 @@ impl Plate {
                 if hole != near {
                     way.push(near);
                 }
-                way.extend([[root.back, root.up], hold]);
+                if [root.back, root.up] == axle {
+                    way.extend(round_the_axle(setup, near, hold));
+                } else {
+                    way.extend([[root.back, root.up], hold]);
+                }
                 loads.push(Carried { push, way, spread: hole_radius(setup), from_caliper: true });
             }
         }
@@ -162,6 +169,25 @@ fn region(setup: &Setup) -> Region {
         region.holes.extend(hole_centres(setup).map(|[back, up]| Disc::new(back, up, radius)));
     }
     region
+}
+
+/// The way from a point beside the eye to where the plate is held, halfway between axle and rim, clear of the slot.
+fn round_the_axle(setup: &Setup, from: [f64; 2], hold: [f64; 2]) -> Vec<[f64; 2]> {
+    let clock = |[back, up]: [f64; 2]| back.atan2(up).to_degrees();
+    let radius = (setup.dropout.slot_width / 2.0 + setup.dropout.eye_radius) / 2.0;
+    let past_slot = |angle: f64| turned(angle - setup.dropout.slot_direction, 360.0);
+    // Counted from the slot, the way between two clock angles that never passes it.
+    let (start, end) = (past_slot(clock(from)), past_slot(clock(hold)));
+    let steps = ((end - start).abs() / ROUND_STEP).ceil().max(1.0);
+    let mut way: Vec<[f64; 2]> = (0..=steps as u32)
+        .map(|step| {
+            let angle = start + (end - start) * f64::from(step) / steps;
+            let point = radial(setup.dropout.slot_direction + angle) * radius;
+            [point.x, point.y]
+        })
+        .collect();
+    way.push(hold);
+    way
 }
 
 /// Straight pieces that join the welds, and the middle of them.
