@@ -241,7 +241,9 @@ test("Share hands link and message to the device, and a change of mind is no fau
   await openSend(page);
   const shares = page.getByRole("button", { name: "Share" });
   await shares.first().click();
-  assert.deepEqual(await page.evaluate(() => window.shared), { title: "Tabwright", url: await page.locator("#link").inputValue() });
+  const linked = await page.evaluate(() => window.shared);
+  assert.deepEqual([linked.title, linked.url], ["Tabwright", await page.locator("#link").inputValue()]);
+  assert.match(linked.text, /never an approval/);
   await shares.last().click();
   const { text, url } = await page.evaluate(() => window.shared);
   assert.equal(text, await page.locator("#message").textContent());

@@ -45,19 +45,20 @@ def mesh_of(plate, cells):
     return MeshHex(points, mesh.t)
 
 
-def stresses(basis, u, points):
-    """Stress tensors at points, as (3, 3, n)."""
+def inside(basis, u, points):
+    """Displacements (3, n) and stress tensors (3, 3, n) at points."""
     lam, mu = lame_parameters(YOUNG, POISSON)
     mesh = basis.mesh
     cells = mesh.element_finder()(*points)
     local = mesh.mapping().invF(points[:, :, None], tind=cells)
-    grad = np.zeros((3, 3, points.shape[1]))
+    moved, grad = np.zeros((3, points.shape[1])), np.zeros((3, 3, points.shape[1]))
     for k in range(basis.Nbfun):
-        gradient = basis.elem.gbasis(mesh.mapping(), local, k, tind=cells)[0].grad[:, :, :, 0]
-        grad += gradient * u[basis.element_dofs[k, cells]]
+        shape, share = basis.elem.gbasis(mesh.mapping(), local, k, tind=cells)[0], u[basis.element_dofs[k, cells]]
+        moved += shape.value[:, :, 0] * share
+        grad += shape.grad[:, :, :, 0] * share
     strain = 0.5 * (grad + grad.transpose(1, 0, 2))
     trace = np.trace(strain)
-    return lam * trace * np.eye(3)[:, :, None] + 2.0 * mu * strain
+    return moved, lam * trace * np.eye(3)[:, :, None] + 2.0 * mu * strain
 
 
 def von_mises(s):
@@ -92,13 +93,15 @@ def answer(plate, cells):
         u = solve(*condense(stiffness, vector, D=fixed))
         mean = [asm(LinearForm(lambda v, w, axis=axis: v[axis]), free_end) @ u / area for axis in range(3)]
         turn = asm(LinearForm(lambda v, w: w.x[1] * v[2] - w.x[2] * v[1]), free_end) @ u / polar
-        s = stresses(basis, u, points)
-        on_face = np.isclose(zs, zs.max()) & np.isclose(ys, 0.0)
+        moved, s = inside(basis, u, points)
+        turn_halfway = np.sum(ys * moved[2] - zs * moved[1]) / np.sum(ys**2 + zs**2)
+        on_face = np.isclose(np.abs(zs), zs.max()) & np.isclose(ys, 0.0)
         found.append(
             {
                 "load": load,
                 "displacement": [float(value) for value in mean],
                 "twist": float(turn),
+                "twist_from_halfway": float(turn - turn_halfway),
                 "direct": float(np.abs(s[0, 0]).max()),
                 "face_shear": float(np.abs(s[0, 1][on_face]).max()),
                 "von_mises": float(von_mises(s).max()),

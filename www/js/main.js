@@ -85,7 +85,9 @@ async function run(core) {
   // What a link brings is shown first, not what was kept before it.
   await startLinks(core, notices.tell);
   controller.show(drawings.views());
-  import("./load/seating-arc.js").then(({ startSeatingArc }) => parts.push(startSeatingArc(client, goodSetup)), console.warn);
-  import("./print/sheet.js").then(({ startSheet }) => startSheet(core, () => controller.state), console.warn);
+  import("./soon.js").then(({ startSeatingArc, startSheet }) => {
+    parts.push(startSeatingArc(client, goodSetup));
+    startSheet(core, () => controller.state);
+  }, console.warn);
   warmUp(() => core.update(controller.state.goodSetup, drawings.views()));
 }

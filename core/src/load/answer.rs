@@ -138,9 +138,12 @@ impl Basis {
 }
 
 impl LoadResult {
-    /// Takes a result above its limit as close to it: what is passed is no strength, only where the part settles.
-    pub(super) fn settles(&mut self) {
-        (self.state, self.verdict) = (State::Close, "Slips");
+    /// Takes a result above its limit as close to it, with a verdict of its own: what is passed is no strength.
+    pub(super) fn yields_but(mut self, verdict: &'static str) -> Self {
+        if self.state == State::Over {
+            (self.state, self.verdict) = (State::Close, verdict);
+        }
+        self
     }
 }
 

@@ -183,7 +183,7 @@ pub(super) fn bolts(setup: &Setup, statics: &Statics, strength: &Strength) -> Lo
             "Slips: friction holds {held} N of {} N. The bolts then bear on the holes' edges, so hole play counts.",
             newtons(slip.value)
         );
-        slip.settles();
+        slip = slip.yields_but("Slips");
     } else {
         slip.sentence = format!("Friction alone holds it: {held} N for {} N.", newtons(slip.value));
     }

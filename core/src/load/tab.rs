@@ -3,6 +3,7 @@
 use super::answer::{Basis, Cut, LoadGroup, LoadResult};
 use super::deflection::PadMotion;
 use super::material::Strength;
+use super::plate::Plate;
 use super::root::Weakest;
 use crate::setup::{Mount, Setup};
 use crate::words::{fine_length, length, rounded};
@@ -44,13 +45,18 @@ const TILT: Basis = Basis {
 /// The results and the cuts for the drawing.
 pub(super) fn tab(
     setup: &Setup,
+    plate: &Plate,
     found: &[Option<Weakest>; 2],
     strength: &Strength,
     motion: Option<PadMotion>,
 ) -> (LoadGroup, Vec<Cut>) {
     let (mut results, mut cuts): (Vec<LoadResult>, Vec<Cut>) = (Vec::new(), Vec::new());
+    // A web that springs from the eye brings the caliper's load down the same neck: the first cut tells of both.
+    let one_way = plate.web.is_some_and(|[_, root]| root.back == 0.0 && root.up == 0.0);
     for ((basis, id), found) in [(ROOT, "root"), (NECK, "neck")].into_iter().zip(found) {
-        if let Some(found) = found {
+        if let Some(found) = found
+            && !(one_way && id == "neck")
+        {
             let basis = Basis { source: strength.source, ..basis };
             let result = basis.against(found.stress.von_mises, strength.yield_strength, words(found, strength));
             let utilisation = result.utilisation.unwrap_or(0.0);
@@ -73,7 +79,7 @@ pub(super) fn tab(
             fine_length(taper),
             rounded(motion.roll.abs(), 2)
         );
-        results.push(TILT.against(taper, RUNNING_CLEARANCE, words));
+        results.push(TILT.against(taper, RUNNING_CLEARANCE, words).yields_but("Twists"));
     }
     let mut note = match setup.caliper.mount {
         Mount::SideLug => "Every straight cut between the caliper's bolts and the welds was looked at. The clamped lug's own stiffness is left out.".to_owned(),

@@ -3,7 +3,7 @@
 use super::answer::{Basis, LoadGroup, LoadResult};
 use super::material::Strength;
 use super::plate::Plate;
-use super::region::{Chord, Line};
+use super::region::{Chord, Line, Region, hull_outline};
 use super::seam::{THROAT, tube_seams};
 use super::section::Section;
 use super::statics::{Push, Statics};
@@ -129,24 +129,21 @@ pub(super) fn counted(setup: &Setup, rule: &WeldRule) -> Option<WeldGroup> {
     (!group.lines.is_empty()).then_some(group)
 }
 
-/// The joint of a butt-welded tab: the chord across the web, square to it, where it leaves the dropout; and what it
-/// parts.
+/// The joint of a butt-welded tab, straight across the web where it leaves the dropout, square to it; and what it parts.
 pub(super) fn joint(setup: &Setup, plate: &Plate) -> Option<(Chord, Vec<usize>)> {
     if setup.tab.build != Build::ButtWelded {
         return None;
     }
     let [land, root] = plate.web?;
     let (back, up) = (land.back - root.back, land.up - root.up);
-    let distance = back.hypot(up);
     // The web takes hold inside the eye; the joint is at its rim.
     let radius = if root.back == 0.0 && root.up == 0.0 { setup.dropout.eye_radius } else { root.radius };
-    let share = (radius / distance).min(1.0);
+    let share = (radius / back.hypot(up)).min(1.0);
     let point = [root.back + back * share, root.up + up * share];
     let line = Line::new(point, back.atan2(-up));
-    let chord = plate.chord_about(&line, point)?;
-    let parted = plate.parted_by(&chord);
-    // A land that lies over the dropout's own outline leaves no joint to look at.
-    plate.from_caliper(&parted).then_some((chord, parted))
+    let web = Region { outlines: vec![hull_outline(&[land, root])], ..Region::default() };
+    let chord = web.chords(&line).into_iter().next()?;
+    Some((chord, (0..plate.loads.len()).filter(|index| plate.from_caliper(&[*index])).collect()))
 }
 
 /// The two fillets of that joint, one on each face of the plate.

@@ -2,7 +2,7 @@ import { element, setText } from "../dom.js";
 import { resultCard, verdictMark } from "./result.js";
 import { createRotors } from "./rotors.js";
 import { createSeating } from "./seating.js";
-import { TONES, shareText } from "./words.js";
+import { TONES, amountText, shareText } from "./words.js";
 
 /**
  * @typedef {import("./words.js").Group} Group
@@ -53,6 +53,11 @@ export function createGroups(inputs) {
   };
 }
 
+/** Of a group without a limit to judge by. @param {Group} group */
+function plainOutcome({ results: [first] }) {
+  return first ? amountText(first.value, first.unit) : "Not computed";
+}
+
 /** @param {Group} group @param {HTMLElement|undefined} extra @param {HTMLElement|undefined} inputs */
 function createFold({ id, label }, extra, inputs) {
   const outcome = element("span", { className: "load-outcome" });
@@ -66,7 +71,7 @@ function createFold({ id, label }, extra, inputs) {
     results,
     ...(extra ? [extra] : []),
   );
-  if (inputs) details.append(element("h4", { className: "load-hangs" }, "It hangs on"), inputs);
+  if (inputs) details.append(element("h4", { className: "load-hangs" }, "It depends on"), inputs);
   let shown = "";
 
   return {
@@ -81,7 +86,7 @@ function createFold({ id, label }, extra, inputs) {
       const judged = group.results.filter(({ utilisation }) => utilisation !== null);
       const worst = judged.toSorted((one, other) => Number(other.utilisation) - Number(one.utilisation))[0];
       outcome.dataset.tone = worst ? TONES[worst.state] : "";
-      outcome.replaceChildren(...(worst ? [verdictMark(worst), " ", shareText(worst)] : []));
+      outcome.replaceChildren(...(worst ? [verdictMark(worst), " ", shareText(worst)] : [plainOutcome(group)]));
       results.replaceChildren(...group.results.map((result) => resultCard(result, cardId(result.id))));
     },
   };

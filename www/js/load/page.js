@@ -38,7 +38,7 @@ export function createPage(context) {
     section("Forces", picture.element),
     section("Part by part", groups.element),
   );
-  const asking = section("Braking", braking, inputs.ofCase, low, tyre.element, element(
+  const asking = section("Braking", braking, low, inputs.ofCase, tyre.element, element(
     "details",
     { className: "group load-others" },
     element("summary", {}, "What other cases ask for"),

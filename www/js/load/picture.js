@@ -42,12 +42,16 @@ export function createPicture() {
   const marks = element("ul", { className: "load-legend load-marks" });
   /** @type {{loads: Loads, drawing: string, setup: Setup}|undefined} */
   let latest;
-  let mm = 0;
+  /** Of the page drawn, mm. */
+  let size = { width: 0, height: 0 };
 
-  // Texts stay as large however wide the picture is.
-  new ResizeObserver(([{ contentRect }]) => {
-    if (contentRect.width > 0 && mm > 0) figure.style.setProperty("--mm-per-px", String(mm / contentRect.width));
-  }).observe(figure);
+  new ResizeObserver(keepTextSize).observe(figure);
+
+  /** Texts stay as large however large the picture is. */
+  function keepTextSize() {
+    const box = figure.firstElementChild?.getBoundingClientRect();
+    if (box && box.width > 0 && box.height > 0) figure.style.setProperty("--mm-per-px", String(Math.max(size.width / box.width, size.height / box.height)));
+  }
 
   function draw() {
     if (!latest) return;
@@ -62,10 +66,9 @@ export function createPicture() {
     svg.setAttribute("role", "img");
     svg.setAttribute("aria-label", `Side view with ${BODIES[body].about}, as listed below.`);
     svg.append(svgElement("g", { class: "forces" }, ...parts));
-    mm = right - left;
+    size = { width: right - left, height: bottom - top };
     figure.replaceChildren(svg);
-    const { width } = figure.getBoundingClientRect();
-    if (width > 0) figure.style.setProperty("--mm-per-px", String(mm / width));
+    keepTextSize();
     legend.replaceChildren(...forces.map((force) => element("li", {}, forceWords(force))));
     marks.replaceChildren(...(body === "plate" ? markWords(loads) : []).map((words) => element("li", {}, words)));
   }
@@ -96,7 +99,8 @@ function forceMarks(forces, loads, setup, body, box) {
   const at = (/** @type {number[]} */ [back, up]) => [across * back, -up];
   const isWheel = body === "wheel";
   const tyre = setup.wheel.tyre_radius;
-  const reach = isWheel ? [Math.min(box[0], -tyre), Math.min(box[1], -tyre), Math.max(box[2], tyre), Math.max(box[3], tyre)] : [...box];
+  const round = tyre * (1 + ROOM);
+  const reach = isWheel ? [Math.min(box[0], -round), Math.min(box[1], -round), Math.max(box[2], round), Math.max(box[3], round)] : [...box];
   const span = reach[2] - reach[0];
   const most = Math.max(...forces.map(({ size }) => size), 1);
   const mostTurn = Math.max(...forces.map(({ moment }) => Math.abs(moment[2])), 1);
@@ -170,7 +174,7 @@ function turning([x, y], turnsUp, across, radius, head) {
 function forceWords({ label, force: [back, up, out], moment, size }) {
   const flat = Math.hypot(back, up);
   const parts = [`${label}: ${amountText(size, "N")}`];
-  if (flat > LEAST_DRAWN * size && size > 0) parts.push(` towards ${angleWords(Math.atan2(back, up) * DEGREES_PER_RAD)}`);
+  if (flat > LEAST_DRAWN * size && size > 0) parts.push(` towards clock angle ${angleWords(Math.atan2(back, up) * DEGREES_PER_RAD)}`);
   if (Math.abs(out) > LEAST_DRAWN * size && size > 0) parts.push(`, of that ${amountText(Math.abs(out), "N")} ${out > 0 ? "outboard" : "inboard"}`);
   const turn = Math.abs(moment[2]) / N_MM_PER_N_M;
   const bend = Math.hypot(moment[0], moment[1]) / N_MM_PER_N_M;

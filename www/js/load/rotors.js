@@ -20,15 +20,15 @@ export function createRotors() {
       ),
       element("p", { className: "remark" }, "1 is the rotor at hand. A larger rotor spares hand and tab alike."),
     ),
-    /** @param {import("./words.js").Loads} loads */
-    show({ rotors }) {
-      const now = JSON.stringify(rotors);
+    /** @param {import("./words.js").Loads} loads @param {import("../types.js").Setup} setup */
+    show({ rotors }, { wheel }) {
+      const now = JSON.stringify([rotors, wheel.rotor_diameter]);
       if (now === shown) return;
       shown = now;
       body.replaceChildren(...rotors.map(({ rotor, hand, pad_force }) => element(
         "tr",
         {},
-        element("th", { scope: "row" }, `${exact(rotor)}\u00a0mm`),
+        element("th", { scope: "row" }, `${exact(rotor)}\u00a0mm${rotor === wheel.rotor_diameter ? ", at hand" : ""}`),
         element("td", { className: "number" }, `${readable(hand, 2)}\u00a0×`),
         element("td", { className: "number" }, amountText(pad_force, "N")),
       )));

@@ -1,6 +1,6 @@
 import { byId, element, setText } from "../dom.js";
-import { arcsWords } from "../search/words.js";
 import { arcPath, atClock, coordinates, svgElement } from "./svg.js";
+import { stretchWords } from "./words.js";
 
 /**
  * The clock angles that seat the axle as an arc on the ring over the side view. It is there from when the loads are first
@@ -77,7 +77,7 @@ export function startSeatingArc(client, goodSetup) {
     const isShown = isOn && arcs !== undefined && setup !== undefined && band !== null;
     for (const part of [frame, words, key]) part.hidden = !isShown;
     if (!isShown) return;
-    setText(words, setup.dropout.closed ? "A closed hole keeps the axle in at any clock angle." : `The brake seats the axle: ${arcsWords(arcs)}.`);
+    setText(words, setup.dropout.closed ? "A closed hole keeps the axle in at any clock angle." : `The brake seats the axle: ${stretchWords(arcs)}.`);
     const radius = Number(band.getAttribute("data-radius")) + BEYOND_BAND;
     const across = setup.side === "right" ? -1 : 1;
     frame.replaceChildren(svgElement("svg", { class: "view view-seating" }, ...(setup.dropout.closed ? [] : arcs).flatMap((arc) => [

@@ -1,8 +1,8 @@
 import { element, emit, setText } from "../dom.js";
-import { angleWords, arcsWords } from "../search/words.js";
+import { angleWords } from "../search/words.js";
 import { isSeatingShown, showSeating } from "./seating-arc.js";
 import { arcPath, atClock, coordinates, svgElement } from "./svg.js";
-import { liesInArcs } from "./words.js";
+import { liesInArcs, stretchWords } from "./words.js";
 
 /**
  * @typedef {import("./words.js").Loads} Loads
@@ -10,7 +10,9 @@ import { liesInArcs } from "./words.js";
  */
 
 const RADIUS = 34;
-const REACH = 52;
+/** Half of the picture. */
+const WIDE = 64;
+const HIGH = 48;
 
 /** Where the caliper may sit so that the brake presses the axle into its slot, and what another slot would change. */
 export function createSeating() {
@@ -40,7 +42,7 @@ export function createSeating() {
       const at = `The caliper sits at ${angleWords(clock)}: there the brake`;
       now.dataset.tone = isSeated ? "clears" : "hits";
       setText(now, closed ? "A closed hole keeps the axle in at any clock angle." : `${at} ${isSeated ? "presses the axle into its slot." : "pushes the axle out of its slot."}`);
-      setText(angles, closed ? "" : `It seats the axle at: ${arcsWords(seating)}. Elsewhere it pushes the axle out.`);
+      setText(angles, closed ? "" : `It seats the axle at: ${stretchWords(seating)}. Elsewhere it pushes the axle out.`);
       const state = JSON.stringify([seating, choices, closed, direction, clock, setup.side]);
       if (state === shown) return;
       shown = state;
@@ -89,7 +91,7 @@ function dialPicture(arcs, { side, tab, dropout }) {
   ];
   if (!dropout.closed) parts.push(svgElement("path", { class: "dial-slot", d: `M${coordinates(...at(6, dropout.slot_direction))}L${coordinates(...at(20, dropout.slot_direction))}` }));
   return svgElement("svg", {
-    class: "view", viewBox: `${-REACH} ${-REACH + 4} ${2 * REACH} ${2 * REACH - 8}`, role: "img",
-    "aria-label": `About the axle, from the braked side: the axle is seated at ${arcsWords(arcs)}; the caliper sits at ${angleWords(tab.clock)}.`,
+    class: "view", viewBox: `${-WIDE} ${-HIGH} ${2 * WIDE} ${2 * HIGH - 6}`, role: "img",
+    "aria-label": `About the axle, from the braked side: the axle is seated at ${stretchWords(arcs)}; the caliper sits at ${angleWords(tab.clock)}.`,
   }, ...parts);
 }

@@ -1,6 +1,6 @@
 import { element, mark, setMark, setText } from "../dom.js";
 import { shareBar, verdictMark } from "./result.js";
-import { TONES, shareText, weakestFirst, worstOf } from "./words.js";
+import { TONES, percentText, shareText, weakestFirst, worstOf } from "./words.js";
 
 /**
  * @typedef {import("./words.js").Loads} Loads
@@ -76,8 +76,8 @@ export function createWeakest(lead) {
           { type: "button", className: "load-weak", "data-name": result.id, "data-tone": TONES[result.state] },
           element("span", { className: "load-weak-name" }, result.label),
           verdictMark(result),
-          element("span", { className: "load-percent" }, shareText(result)),
           shareBar(result),
+          element("span", { className: "load-percent" }, percentText(result), element("span", { className: "hidden-text" }, " of its limit")),
         );
         button.addEventListener("click", () => lead(result.id));
         return element("li", {}, button);

@@ -1,4 +1,5 @@
 import { readable } from "../numbers.js";
+import { angleWords, arcWords, turned } from "../search/words.js";
 import { lengthText } from "../units.js";
 
 /**
@@ -62,13 +63,18 @@ export function amountText(value, unit) {
 
 /**
  * How much of what is allowed is used. What is above reads above, what is not never does.
- * @param {{utilisation: number|null, state: State}} result
+ * @param {{utilisation: number|null}} result
  */
-export function shareText({ utilisation, state }) {
+export function shareText({ utilisation }) {
   if (utilisation === null) return "";
   if (utilisation >= WITHOUT_LIMIT) return "nothing to bear it";
-  const percent = state === "over" ? Math.ceil(utilisation * 100) : Math.min(Math.round(utilisation * 100), 100);
-  return `${Math.max(percent, state === "over" ? 101 : 0)}\u00a0% of its limit`;
+  const percent = utilisation > 1 ? Math.max(Math.ceil(utilisation * 100), 101) : Math.round(utilisation * 100);
+  return `${percent}\u00a0% of its limit`;
+}
+
+/** The share without its words, for where they stand nearby or are heard. @param {{utilisation: number|null}} result */
+export function percentText(result) {
+  return shareText(result).replace(" of its limit", "");
 }
 
 /** The result with the largest utilisation. @param {Loads} loads @returns {Result|undefined} */
@@ -81,6 +87,13 @@ export function weakestFirst({ groups }) {
   return groups.flatMap(({ results }) => results)
     .filter(({ utilisation }) => utilisation !== null)
     .sort((one, other) => Number(other.utilisation) - Number(one.utilisation));
+}
+
+/** Stretches of clock angles; of two ways round, the angle in the middle says which. @param {Arc[]} arcs */
+export function stretchWords(arcs) {
+  return arcs.length === 0 ? "nowhere" : arcs.map((arc) => (
+    arc.width >= 360 ? arcWords(arc) : `${arcWords(arc)} by way of ${angleWords(turned(arc.from + arc.width / 2))}`
+  )).join(" and ");
 }
 
 /** Whether a clock angle lies in one of the arcs. @param {number} clock @param {Arc[]} arcs */

@@ -7,6 +7,7 @@ import { sharingButtons } from "./sharing.js";
 export const title = "Send";
 
 const STALE = "What is typed now has no answer. This is the last setup that had one.";
+const CAUTION = "A brake tab to try out: geometry and estimated loads only, never an approval.";
 const OWN_MACHINE = "This address is that of your own machine: the link opens on it alone.";
 const OWN_HOSTS = ["localhost", "127.0.0.1", "[::1]"];
 
@@ -20,7 +21,7 @@ export function createPanel(context) {
   field.addEventListener("focus", () => field.select());
   const length = element("p", { className: "remark", id: "link-length" });
   const ownMachine = element("p", { className: "remark", textContent: OWN_MACHINE, hidden: !OWN_HOSTS.includes(location.hostname) });
-  const sharing = sharingButtons(field, { text: () => field.value, share: () => ({ title: "Tabwright", url: field.value }) });
+  const sharing = sharingButtons(field, { text: () => field.value, share: () => ({ title: "Tabwright", text: CAUTION, url: field.value }) });
   const code = createCode();
   const message = createMessage(context, () => field.value);
   /** @type {import("../types.js").Setup|undefined} */
