@@ -28,7 +28,7 @@ export function asBuiltTables(built) {
       ["Hole to hole", withDoubt(built.spacing), figure(built.spacing.designed)],
       ["Pads' radius", withDoubt(built.pads.radius), figure(built.pads.radius.designed)],
       ["Pads' clock angle", withDoubt(built.pads.clock, "°"), figure(built.pads.clock.designed, "°")],
-      ["Pad on the band", withDoubt(percent(built.pads.coverage), " %"), figure(built.pads.coverage.designed * 100, " %")],
+      ["Pad on the band", withDoubt(built.pads.coverage, ""), figure(built.pads.coverage.designed, "")],
       ["Tab offset sideways", withDoubt(built.offset), figure(built.offset.designed)],
       ["Rotor inset", withDoubt(built.rotor_inset), figure(built.rotor_inset.designed)],
       ["Slot from the rotor", withDoubt(built.misalignment), figure(built.misalignment.designed)],
@@ -42,11 +42,6 @@ export function asBuiltTables(built) {
     ])),
     element("p", { className: "remark" }, `${built.pads.sentence} ${built.rotation.sentence}`),
   ];
-}
-
-/** @param {import("./figures.js").Measured} share */
-function percent({ value, uncertainty }) {
-  return { value: value * 100, uncertainty: uncertainty * 100 };
 }
 
 /** @param {string} tone @param {string} word @param {boolean} sure */
