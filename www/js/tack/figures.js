@@ -21,6 +21,12 @@ export function withDoubt({ value, uncertainty }, unit = "mm") {
   return `${digits(value, unit)} ± ${digits(uncertainty, unit)}${mark(unit)}`;
 }
 
+/** A change with its ±. @param {number} change @param {number} uncertainty @param {string} [unit] */
+export function signedWithDoubt(change, uncertainty, unit = "mm") {
+  const text = withDoubt({ value: change, uncertainty }, unit);
+  return change > 0 && !isNothing(text.split(" ± ")[0]) ? `+${text}` : text;
+}
+
 /** @param {number} value @param {string} unit */
 function digits(value, unit) {
   if (unit === "mm") return lengthDigits(value, DECIMALS);
@@ -61,6 +67,6 @@ export function allowed(low, high, unit = "mm") {
   if (low !== null && high !== null) {
     return low === -high ? plusMinus(high, unit) : `${figure(low, unit)} to ${figure(high, unit)}`;
   }
-  if (low !== null) return `at least ${figure(low, unit)}`;
-  return high !== null ? `at most ${figure(high, unit)}` : "\u2013";
+  if (low !== null) return `\u2265 ${figure(low, unit)}`;
+  return high !== null ? `\u2264 ${figure(high, unit)}` : "\u2013";
 }

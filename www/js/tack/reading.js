@@ -30,9 +30,9 @@ export function createReading(field, next) {
   const designed = element("span", { className: "reading-designed" });
   const again = element("button", { type: "button", className: "step", "aria-label": `Read once more: ${field.label}` }, "+");
   const unitButton = element("button", { type: "button", className: "step reading-unit" });
-  const line = element("div", { className: "reading-inputs" });
   const note = element("p", { className: "field-note", id: `${base}-note`, hidden: true });
   const said = element("p", { className: "reading-said", id: `${base}-said`, hidden: true });
+  const line = element("div", { className: "reading-inputs" }, again, unitButton, said);
   const root = element(
     "div",
     { className: "reading field", role: "group", "aria-labelledby": name.id, "data-reading": path.slice(path.lastIndexOf(".") + 1) },
@@ -40,7 +40,6 @@ export function createReading(field, next) {
     line,
     help,
     note,
-    said,
   );
 
   ask.addEventListener("click", () => {
@@ -73,6 +72,11 @@ export function createReading(field, next) {
     return input;
   }
 
+  /** @param {Element} child */
+  function isOfInput(child) {
+    return child !== again && child !== unitButton && child !== said;
+  }
+
   function filled() {
     return inputs.filter((input) => input.value.trim() !== "");
   }
@@ -90,10 +94,10 @@ export function createReading(field, next) {
       input.inputMode = unit === "in" ? "text" : "decimal";
     });
     // An input that stays keeps its place in the page, and with it the focus.
-    const rest = [...line.children].filter((child) => !inputs.some((input) => child.contains(input)));
-    for (const child of rest) child.remove();
-    for (const input of inputs) if (!line.contains(input)) line.append(withSign(input));
-    line.append(again, unitButton);
+    for (const child of [...line.children]) {
+      if (isOfInput(child) && !inputs.some((input) => child.contains(input))) child.remove();
+    }
+    for (const input of inputs) if (!line.contains(input)) line.insertBefore(withSign(input), again);
     mark();
   }
 

@@ -41,7 +41,7 @@ function recordOf(setup, { check, svg }, isDone) {
     element("p", { className: "record-advice" }, mark(last.advice.kind === "weld" ? "clears" : "tight"), element("strong", {}, `${check.after ? "Welded" : "Tacked"}: ${last.advice.title}`)),
     element("p", {}, last.advice.text),
     element("p", { className: "record-caution" }, CAUTION),
-    element("div", { className: "record-columns" }, readings(check), ...(picture ? [drawn(picture)] : figuresOf(last.advice))),
+    element("div", { className: "record-columns" }, readings(check), element("div", {}, ...(picture ? [drawn(picture)] : []), ...figuresOf(last.advice))),
     ...(last.as_built ? [limits(last)] : []),
     ...(check.pull ? [element("p", {}, element("strong", {}, "What welding did: "), check.pull.sentence)] : []),
     element("ol", { className: "record-list" }, ...check.check_list.map(({ key, title }) => element("li", {}, isDone(key) ? "\u2612 " : "\u2610 ", title))),
