@@ -130,7 +130,7 @@ fn simulation_and_formula_agree_with_scipy_within_the_standard_error() {
         for (got, expected) in effects.iter().zip(numbers(&case[1])) {
             assert_near(*got, expected, 1e-12, "effect");
         }
-        assert_near(stack.within, case[2].as_f64().unwrap_or(0.0), 1e-6, "share by the formula");
+        assert_near(stack.within, case[2].as_f64().unwrap_or(0.0), 1e-9, "share by the formula");
         for (place, shape) in [(2, Shape::Normal), (3, Shape::Uniform), (4, Shape::Triangular)] {
             let expected = case[place].as_f64().unwrap_or(0.0);
             let simulated = stack.simulation.shapes.iter().find(|one| one.shape == shape);

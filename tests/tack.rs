@@ -140,21 +140,22 @@ fn perfect_readings_of_a_designed_part_give_back_the_design() {
         }
         let with_tube: Vec<(Reading, f64)> =
             Reading::ALL.into_iter().map(|reading| (reading, designed[reading.place()])).collect();
-        for readings in [by_hand, with_tube] {
+        // The gap to the tube is found by iteration, which is no better than that.
+        for (readings, tolerance) in [(by_hand, 1e-9), (with_tube, 1e-6)] {
             let tacked = tacked(&setup, &readings);
             let Some(built) = &tacked.as_built else { unreachable!("{:?}", tacked.contradiction) };
             for hole in &built.holes {
-                assert_near(hole.back, hole.designed[0], 1e-9, "back");
-                assert_near(hole.up, hole.designed[1], 1e-9, "up");
+                assert_near(hole.back, hole.designed[0], tolerance, "back");
+                assert_near(hole.up, hole.designed[1], tolerance, "up");
             }
             let as_designed = report(&setup).map_err(|problems| problems.len());
             let Ok(as_designed) = as_designed else { unreachable!("the setup has a report") };
-            assert_near(built.misalignment.value, as_designed.lateral.misalignment, 1e-9, "misalignment");
-            assert_near(built.tilt.value, 0.0, 1e-9, "tilt");
-            assert_near(built.pads.radius.value, as_designed.pad.radius, 1e-9, "pad radius");
-            assert_near(built.pads.coverage.value, as_designed.pad.coverage, 1e-9, "coverage");
-            assert_near(built.pads.overhang.value, as_designed.pad.overhang, 1e-9, "overhang");
-            assert_near(built.pads.below_band.value, as_designed.pad.below_band, 1e-9, "below the band");
+            assert_near(built.misalignment.value, as_designed.lateral.misalignment, tolerance, "misalignment");
+            assert_near(built.tilt.value, 0.0, tolerance, "tilt");
+            assert_near(built.pads.radius.value, as_designed.pad.radius, tolerance, "pad radius");
+            assert_near(built.pads.coverage.value, as_designed.pad.coverage, tolerance, "coverage");
+            assert_near(built.pads.overhang.value, as_designed.pad.overhang, tolerance, "overhang");
+            assert_near(built.pads.below_band.value, as_designed.pad.below_band, tolerance, "below the band");
             assert_eq!(built.pairs.len(), as_designed.pairs.len());
             for (pair, designed) in built.pairs.iter().zip(&as_designed.pairs) {
                 assert_near(pair.gap.value, designed.gap, 1e-6, pair.name);
@@ -385,13 +386,13 @@ fn one_wrong_reading_among_enough_others_is_named() {
 #[test]
 fn a_far_place_is_believed_once_it_was_read_twice() {
     let setup = Setup::default();
-    let holes = moved(&setup, 0.0, 14.0);
+    let holes = moved(&setup, 0.0, -12.0);
     let readings = readings_of(&setup, holes, level(&setup));
     assert_eq!(tacked(&setup, &readings).advice.kind, AdviceKind::MeasureAgain);
     let twice: Vec<(Reading, f64)> = readings.iter().chain(&readings).copied().collect();
     let advice = tacked(&setup, &twice).advice;
     assert_eq!(advice.kind, AdviceKind::Break, "{}", advice.text);
-    assert_near(advice.r#move.map_or(0.0, |by| by.tangential), -14.0, 1e-6, "the way back");
+    assert_near(advice.r#move.map_or(0.0, |by| by.tangential), 12.0, 1e-6, "the way back");
 }
 
 const HAIR: f64 = 1e-4;
@@ -453,8 +454,9 @@ fn the_advice_flips_where_the_pads_begin_to_rub() {
 
 #[test]
 fn the_advice_flips_where_a_gap_is_what_was_wanted() {
-    let mut setup = Setup::default();
-    let holes = moved(&setup, 0.0, -0.4);
+    let mut setup = setup_with(&json!({"required": {"line": 0.5}}));
+    // Further than what is filed.
+    let holes = moved(&setup, 0.0, -1.7);
     let tacked = tacked(&setup, &readings_of(&setup, holes, level(&setup)));
     let gap = tacked.as_built.as_ref().and_then(|built| built.pairs.iter().find(|pair| pair.name == "caliper/tube"));
     let gap = gap.map_or(f64::NAN, |pair| pair.gap.value);
@@ -528,7 +530,7 @@ fn what_welding_pulled_is_told_apart_from_what_the_readings_leave_open() {
     let mut setup = Setup::default();
     let exact = readings_of(&setup, designed_holes(&setup), level(&setup));
     setup = read(&setup, &exact);
-    let pulled = readings_of(&setup, moved(&setup, 0.0, 0.5), [0.3, 0.5, 15.0]);
+    let pulled = readings_of(&setup, moved(&setup, 0.0, 0.5), [0.2, 0.6, 15.0]);
     let mut welded = read(&Setup::default(), &pulled).tack.before;
     let after = &mut setup.tack.after;
     (after.hole_1, after.hole_2, after.spacing) =
@@ -542,12 +544,12 @@ fn what_welding_pulled_is_told_apart_from_what_the_readings_leave_open() {
         assert!(hole.sure, "{}", pull.sentence);
     }
     assert_near(pull.offset.change, 0.4, 1e-6, "sideways");
-    assert_near(pull.tilt.change, (0.2_f64 / 51.0).atan().to_degrees(), 1e-6, "tilt");
+    assert_near(pull.tilt.change, (0.4_f64 / 51.0).atan().to_degrees(), 1e-6, "tilt");
     assert!(pull.offset.sure && pull.tilt.sure && !pull.spacing.sure, "{}", pull.sentence);
     assert_eq!(check.after.map(|after| after.advice.kind), Some(AdviceKind::Weld));
 }
 
-/// Twelve thousand random sets, wild ones among them: an answer each, nothing that is no number, one piece of advice.
+/// Twelve hundred random sets, wild ones among them: an answer each, nothing that is no number, one piece of advice.
 #[test]
 fn no_readings_at_all_make_it_fail() {
     let mut chance = Chance::new(3);

@@ -1,4 +1,5 @@
 import { element, mark } from "../dom.js";
+import { unitMark } from "../unit-switch.js";
 import { VERDICT_WORDS } from "../verdicts.js";
 import { allowed, figure, signed, withDoubt } from "./figures.js";
 
@@ -7,12 +8,14 @@ import { allowed, figure, signed, withDoubt } from "./figures.js";
  * @typedef {import("../../../wasm/src/build.js").AsBuilt} AsBuilt
  */
 
+const LENGTH_UNIT = /( mm|")$/;
+
 /** @param {AsBuilt} built @returns {HTMLElement[]} */
 export function asBuiltTables(built) {
   const ofPairs = new Set(built.pairs.map(({ name }) => name));
   const limits = built.limits.filter(({ key }) => !ofPairs.has(key));
   return [
-    table("Where the part is good, and where not", ["As built", "Allowed"], limits.map((limit) => [
+    table("Limits", ["As built", "Allowed"], limits.map((limit) => [
       judged(limit.label, limit.ok ? "clears" : "hits", limit.ok ? "good" : "out", limit.sure),
       withDoubt(limit, limit.unit),
       allowed(limit.low, limit.high, limit.unit),
@@ -32,7 +35,7 @@ export function asBuiltTables(built) {
       ["Slot from the rotor", withDoubt(built.misalignment), figure(built.misalignment.designed)],
       ["Tilt along the holes", withDoubt(built.tilt, "°"), figure(built.tilt.designed, "°")],
     ]),
-    table("Holes off their place", ["From the axle", "Round the axle", "Known to"], built.holes.map((hole, index) => [
+    table("Holes off by", ["From the axle", "Round the axle", "Known to"], built.holes.map((hole, index) => [
       `Hole ${index + 1}`,
       signed(hole.off.radial),
       signed(hole.off.tangential),
@@ -45,27 +48,31 @@ export function asBuiltTables(built) {
 /** What a row is about, with what is to be said of it. @param {string} label @param {string} tone @param {string} word @param {boolean} sure */
 export function judged(label, tone, word, sure) {
   const isGood = tone === "clears";
-  const doubt = element("span", { className: "tack-unsure" }, "not sure");
   return element(
     "span",
     { className: "tack-judged", "data-tone": tone },
     mark(tone),
-    element("span", {}, label, " ", element("span", { className: isGood ? "hidden-text" : "pair-verdict" }, word), ...(sure ? [] : [" ", doubt])),
+    element("span", {}, label, " ", element("span", { className: isGood ? "hidden-text" : "pair-verdict" }, word), ...(sure ? [] : [isGood ? " " : ", ", unsure()])),
   );
 }
 
+/** That the ± reaches over the limit. */
+export function unsure() {
+  return element("span", { className: "tack-unsure" }, "not sure");
+}
+
 /**
- * A table with words in its first column and numbers in the others.
+ * A table with words in its first column and numbers in the others, whose lengths leave their unit to the head.
  * @param {string} caption  Over the first column too. @param {string[]} head  Over the others. @param {(string|HTMLElement)[][]} rows
  */
 export function table(caption, head, rows) {
   const cellOf = (/** @type {string|HTMLElement} */ cell, /** @type {number} */ index) => index === 0
     ? element("th", { scope: "row" }, cell)
-    : element("td", { className: "number" }, cell);
+    : element("td", { className: "number" }, typeof cell === "string" ? cell.replace(LENGTH_UNIT, "") : cell);
   return element("div", { className: "scroll-box", tabIndex: 0, role: "region", "aria-label": caption }, element(
     "table",
     { className: "table tack-numbers" },
-    element("thead", {}, element("tr", {}, ...[caption, ...head].map((text, index) => element("th", { scope: "col", className: index > 0 ? "number" : "tack-caption" }, text)))),
+    element("thead", {}, element("tr", {}, element("th", { scope: "col", className: "tack-caption" }, caption), ...head.map((text) => element("th", { scope: "col", className: "number" }, text, " ", unitMark("mm"))))),
     element("tbody", {}, ...rows.map((row) => element("tr", {}, ...row.map(cellOf)))),
   ));
 }
