@@ -1,4 +1,4 @@
-import { element } from "../dom.js";
+import { element, setText } from "../dom.js";
 import { createAdvice } from "./advice.js";
 import { asBuiltTables } from "./as-built.js";
 import { createCheckList } from "./check-list.js";
@@ -36,7 +36,7 @@ export function createCheck(context) {
   const advice = createAdvice(context, { read: (key) => entries[choice.index].focus(key), changed: undo.tell });
   const none = element("p", { className: "remark", hidden: true }, NOT_WELDED);
   const picture = createFigure("tack-drawing");
-  const legend = element("p", { className: "remark" }, LEGEND);
+  const legend = element("p", { className: "remark" });
   const built = section("As built");
   const tables = element("div", { className: "tack-tables" });
   built.append(tables);
@@ -94,6 +94,7 @@ export function createCheck(context) {
     if (tacked) advice.show(tacked, state);
     picture.show(svg[state], "The part as built over the part as drawn; errors and uncertainties are drawn enlarged. The numbers stand below.");
     legend.hidden = svg[state] === null;
+    setText(legend, legendOf(svg[state] ?? ""));
     built.hidden = !tacked?.as_built;
     refill(tables, ...(tacked?.as_built ? asBuiltTables(tacked.as_built) : []));
     pull.hidden = check.pull === null;
@@ -118,4 +119,10 @@ export function createCheck(context) {
     },
     closed: question.stop,
   };
+}
+
+/** @param {string} svg */
+function legendOf(svg) {
+  const times = Number(/data-enlarged="([\d.]+)"/.exec(svg)?.[1] ?? 1);
+  return times > 1 ? `Errors are drawn ${times} times as large as they are. ${LEGEND}` : LEGEND;
 }

@@ -115,7 +115,7 @@ export function createReading(field, next) {
 
   function showUnit() {
     setText(unitButton, unit);
-    unitButton.setAttribute("aria-label", `${field.label} in ${unit === "mm" ? "millimetres" : "inches"}; change`);
+    unitButton.setAttribute("aria-label", `${unit}: ${field.label}; change to ${unit === "mm" ? "inches" : "millimetres"}`);
   }
 
   /** @param {(number|string)[]} value @param {boolean} [isAnew]  Though the inputs say the same. */
@@ -143,9 +143,12 @@ export function createReading(field, next) {
       note.hidden = own.length === 0;
       root.classList.toggle("refused", own.length > 0);
       const given = filled();
+      // Told of the length as a whole, it is about what is no length, where there is such.
+      const wrong = given.filter((input) => typeof readLength(input.value, unit) === "string");
       for (const input of inputs) {
         const place = `${path}.${given.indexOf(input)}`;
-        const isRefused = own.some((problem) => [path, place].includes(dotted(problem.field)));
+        const isOfWhole = own.length > 0 && (wrong.length > 0 ? wrong : given).includes(input);
+        const isRefused = own.some(({ field: at }) => (dotted(at) === path ? isOfWhole : dotted(at) === place));
         if (isRefused) input.setAttribute("aria-invalid", "true");
         else input.removeAttribute("aria-invalid");
         if (note.hidden && said.hidden) input.removeAttribute("aria-describedby");
