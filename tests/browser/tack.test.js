@@ -314,19 +314,21 @@ test("the record is one page of its own, with a builder's own words as words", a
   });
   await typeAll(page, bench(design, { radial: 0.1, tilt: 0.2 }));
   await choose(page, "Welded");
-  await typeAll(page, bench(design, { radial: 0.2, tilt: 0.3 }));
+  await typeAll(page, bench(design, { radial: 3, tilt: 1.2, out: 0.5 }));
   await page.getByRole("button", { name: "Print the record on one page" }).click();
   await page.emulateMedia({ media: "print" });
   await untilPainted(page);
   const text = await page.locator(".record").innerText();
-  for (const part of ["Tack check: Bakery <b>trike</b>", "Welded: Good as welded", "can injure or kill", "Neck to hole 2", "Tilt along the holes", "Checked by"]) {
+  for (const part of ["Tack check: Bakery <b>trike</b>", "Welded: Cut it off and weld it anew", "can injure or kill", "Neck to hole 2", "Tilt along the holes", "Checked by"]) {
     assert.ok(text.includes(part), `${part} in ${text}`);
   }
   const shown = await page.evaluate(() => [...document.body.children].filter((child) => child.checkVisibility()).map(({ className }) => className));
   assert.deepEqual(shown, ["record"]);
   if (browser.browserType().name() === "chromium") {
-    const pages = (await page.pdf({ format: "A4" })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)?.length;
-    assert.equal(pages, 1);
+    for (const format of ["A4", "Letter"]) {
+      const pages = (await page.pdf({ format })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)?.length;
+      assert.equal(pages, 1, format);
+    }
   }
   await page.emulateMedia({ media: "screen" });
   await page.evaluate(() => dispatchEvent(new Event("afterprint")));

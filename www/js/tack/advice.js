@@ -11,8 +11,8 @@ import { createVerdictBox } from "./verdict-box.js";
  * @typedef {import("../../../wasm/src/build.js").Reading} Reading
  */
 
-/** @type {Record<Advice["kind"], string>} */
-const TONES = {
+/** Of the verdicts' marks and colours. @type {Record<Advice["kind"], string>} */
+export const TONES = {
   weld: "clears",
   shim: "tight",
   file: "tight",
