@@ -76,7 +76,7 @@ fn all_problems_are_told_at_once() {
 #[test]
 fn every_field_that_is_missing_is_named() {
     for group in describe_fields() {
-        for field in group.fields.iter().filter(|field| field.key != "caliper.bolt_direction") {
+        for field in group.fields.iter().filter(|field| !field.optional) {
             let mut json = default_json();
             let (parent, leaf) = field
                 .key
@@ -94,7 +94,7 @@ fn every_field_that_is_missing_is_named() {
 
 #[test]
 fn every_number_is_refused_just_outside_its_range_and_taken_just_inside() {
-    for field in describe_fields().iter().flat_map(|group| &group.fields) {
+    for field in describe_fields().iter().flat_map(|group| &group.fields).filter(|field| field.kind == "number") {
         let Some([low, high]) = field.hard else { continue };
         let pointer = format!("/{}", field.key.replace('.', "/"));
         let with = |value: Value| {

@@ -96,7 +96,7 @@ impl TabHoles {
             TabHoles::Distances([first, second, spacing]) => {
                 let [one, other] = hole_centres(setup);
                 let cosine = (first * first + second * second - spacing * spacing) / (2.0 * first * second);
-                let turn = cosine.max(-1.0).min(1.0).acos() * (one[1] * other[0] - one[0] * other[1]).signum();
+                let turn = cosine.clamp(-1.0, 1.0).acos() * (one[1] * other[0] - one[0] * other[1]).signum();
                 let at = |start: f64| {
                     let ((s1, c1), (s2, c2)) = (start.sin_cos(), (start + turn).sin_cos());
                     [first * s1, first * c1, second * s2, second * c2]

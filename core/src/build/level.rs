@@ -28,7 +28,7 @@ pub(super) struct Levelled {
     pub(super) residuals: Vec<(Reading, f64, Option<f64>)>,
 }
 
-fn used<'a>(means: &'a [Mean]) -> Vec<&'a Mean> {
+fn used(means: &[Mean]) -> Vec<&Mean> {
     means.iter().filter(|mean| SIDEWAYS.contains(&mean.reading)).collect()
 }
 

@@ -84,7 +84,7 @@ impl HoleDesign {
             return self.holes;
         }
         let [b1, u1, b2, u2] = self.holes;
-        let turn = cosine.max(-1.0).min(1.0).acos() * (u1 * b2 - b1 * u2).signum();
+        let turn = cosine.clamp(-1.0, 1.0).acos() * (u1 * b2 - b1 * u2).signum();
         let first = b1.atan2(u1);
         let place = |angle: f64, distance: f64| [distance * angle.sin(), distance * angle.cos()];
         let at = |first: f64| {
@@ -118,7 +118,7 @@ pub struct Located {
 /// The gap to the tube, if it was read: the setup whose rotor is where it was found, and the reading.
 pub(super) type TubeReading<'a> = Option<(&'a Setup, &'a Mean)>;
 
-fn used<'a>(means: &'a [Mean]) -> Vec<&'a Mean> {
+fn used(means: &[Mean]) -> Vec<&Mean> {
     means.iter().filter(|mean| IN_PLANE.contains(&mean.reading)).collect()
 }
 

@@ -15,13 +15,16 @@ mod locate;
 mod normal;
 mod pull;
 mod reading;
+mod remedies;
 mod solution;
 mod squares;
 mod stack;
+mod suggestions;
 mod tack;
+mod tack_report;
 mod tilt;
 
-pub use advice::{Advice, AdviceKind, FileAdvice, MoveAdvice, SHIMS, ShimAdvice};
+pub use advice::{Advice, AdviceKind, FileAdvice, MoveAdvice, ShimAdvice};
 pub use chance::{Chance, Shape};
 pub use check_list::CheckStep;
 pub use classes::{ClassRow, iso_2768, iso_13920, iso_13920_angle, iso_13920_flatness};
@@ -33,13 +36,16 @@ pub use locate::{ABOUT_THE_AXLE, HoleDesign, Holes4, Located, locate};
 pub use normal::{normal_below, normal_between};
 pub use pull::{PullChange, Pulled, WeldPull};
 pub use reading::{Mean, READING_SIGMAS, Reading, designed_readings, means};
+pub use remedies::SHIMS;
 pub use squares::{Fitted, Observed, least_squares};
 pub use stack::{
-    Classes, Contribution, STACK_SIGMAS, Simulated, Simulation, Stack, StackRanges, TabHeld, WANTED_SHARE,
-    share_within, stack, sum_of,
+    Contribution, STACK_SIGMAS, Simulated, Simulation, Stack, StackRanges, TabHeld, WANTED_SHARE, share_within, stack,
+    sum_of,
 };
-pub use tack::{
+pub use suggestions::Classes;
+pub use tack::tack_check;
+pub use tack_report::{
     AsBuilt, Built, BuiltHole, BuiltPads, BuiltPair, Off, ReadingFound, ReadingRow, Rotation, TackCheck, TackState,
-    Tacked, Wanted, tack_check,
+    Tacked, Wanted,
 };
 pub use tilt::{TiltStack, TiltWay, rub_tilt};

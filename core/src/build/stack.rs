@@ -1,8 +1,8 @@
 //! The sideways stack: everything between the hub's face and the caliper's slot, against what the caliper adjusts by.
 
 use super::chance::{Chance, Shape};
-use super::classes::{ClassRow, iso_2768, iso_13920, iso_13920_angle, iso_13920_flatness};
 use super::normal::normal_between;
+use super::suggestions::{Classes, classes};
 use super::tilt::{TiltStack, tilt_stack};
 use crate::fit::lateral;
 use crate::plain::plain;
@@ -97,25 +97,6 @@ pub struct TabHeld {
 
 plain!(TabHeld { share, now, tolerance, held, sentence });
 
-/// What classes of general tolerances would give for one dimension.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Classes {
-    /// Path of the tolerance.
-    pub field: &'static str,
-    /// What a builder calls it.
-    pub label: &'static str,
-    /// The size it is looked up by, mm.
-    pub nominal: f64,
-    /// The ± now.
-    pub now: f64,
-    /// `mm` or `°`.
-    pub unit: &'static str,
-    /// One for each class.
-    pub rows: Vec<ClassRow>,
-}
-
-plain!(Classes { field, label, nominal, now, unit, rows });
-
 /// The sideways stack of a setup. Lengths mm, outboard positive.
 #[derive(Clone, Debug)]
 pub struct Stack {
@@ -199,8 +180,8 @@ const DIMENSIONS: [Dimension; 7] = [
     Dimension { field: "tolerance.plate", of: Some("dropout.thickness"), note: "" },
     Dimension { field: "tolerance.mount_depth", of: Some("caliper.mount_depth"), note: "Moves the slot." },
 ];
-const TAB_TILT: &str = "tolerance.tab_tilt";
-const TAB_OFFSET: &str = "tolerance.tab_offset";
+pub(super) const TAB_TILT: &str = "tolerance.tab_tilt";
+pub(super) const TAB_OFFSET: &str = "tolerance.tab_offset";
 
 impl Dimension {
     fn note(&self, setup: &Setup) -> &'static str {
@@ -305,7 +286,9 @@ pub fn stack(setup: &Setup) -> Stack {
 
 /// Share of builds whose slot lies within the adjustment, where `rss` is [`STACK_SIGMAS`] standard deviations.
 pub fn share_within(misalignment: f64, rss: f64, adjust: f64) -> f64 {
-    normal_between(misalignment, rss / STACK_SIGMAS, -adjust - AT_THE_LIMIT, adjust + AT_THE_LIMIT)
+    // Only where nothing is spread does a limit count as reached by a hair.
+    let limit = if rss > 0.0 { adjust } else { adjust + AT_THE_LIMIT };
+    normal_between(misalignment, rss / STACK_SIGMAS, -limit, limit)
 }
 
 fn simulate(contributions: &[Contribution], misalignment: f64, adjust: f64) -> Simulation {
@@ -355,44 +338,6 @@ fn tab_held(contributions: &[Contribution], misalignment: f64, adjust: f64) -> T
         Some(most) => format!("For 99 of 100 builds weld the tab to ±{}, not ±{}.", length(most), length(now)),
     };
     TabHeld { share: WANTED_SHARE, now, tolerance, held, sentence }
-}
-
-/// What general tolerance classes give for the dimensions of the stack.
-fn classes(setup: &Setup, contributions: &[Contribution]) -> Vec<Classes> {
-    let [first, second] = setup.caliper.holes;
-    let spacing = (second[0] - first[0]).hypot(second[1] - first[1]);
-    let nominal_and_rows = |field: &str| match field {
-        "tolerance.hub_width" => (setup.wheel.hub_width, iso_2768(setup.wheel.hub_width)),
-        "tolerance.rotor_inset" => (setup.wheel.rotor_inset, iso_2768(setup.wheel.rotor_inset)),
-        "tolerance.plate" => (setup.dropout.thickness, iso_2768(setup.dropout.thickness)),
-        "tolerance.mount_depth" => {
-            let depth = setup.caliper.mount_depth.abs();
-            (depth, iso_2768(depth))
-        }
-        TAB_OFFSET => {
-            // A step too small for the tables is held like the smallest they have.
-            let offset = setup.tab.offset.abs();
-            let mut rows = iso_2768(offset.max(0.5));
-            rows.extend(iso_13920(offset.max(2.0)));
-            (offset, rows)
-        }
-        TAB_TILT => {
-            let mut rows = iso_13920_angle(spacing);
-            rows.extend(
-                iso_13920_flatness(spacing)
-                    .into_iter()
-                    .map(|row| ClassRow { tolerance: (row.tolerance / spacing).atan().to_degrees(), ..row }),
-            );
-            (spacing, rows)
-        }
-        _ => (0.0, Vec::new()),
-    };
-    let class = |one: &Contribution| {
-        let (nominal, rows) = nominal_and_rows(one.field);
-        let (field, label, unit) = (one.field, one.label, one.unit);
-        (!rows.is_empty()).then_some(Classes { field, label, nominal, now: one.tolerance, unit, rows })
-    };
-    contributions.iter().filter_map(class).collect()
 }
 
 fn sentences(stack: &Stack) -> Vec<String> {

@@ -1,6 +1,6 @@
 import { element, emit, setText } from "../dom.js";
 import { valueAt } from "../path.js";
-import { figure, signed } from "./figures.js";
+import { figure } from "./figures.js";
 import { refill } from "./question.js";
 import { createVerdictBox } from "./verdict-box.js";
 
@@ -11,8 +11,8 @@ import { createVerdictBox } from "./verdict-box.js";
  * @typedef {import("../../../wasm/src/build.js").Reading} Reading
  */
 
-/** @type {Record<Advice["kind"], string>} */
-const TONES = {
+/** Of the verdicts' marks and colours. @type {Record<Advice["kind"], string>} */
+export const TONES = {
   weld: "clears",
   shim: "tight",
   file: "tight",
@@ -21,6 +21,8 @@ const TONES = {
   measure_again: "cannot_build",
   measure_more: "unchecked",
 };
+/** A move of less than this is not worth a tack, mm or degrees. */
+const NOTHING = 0.05;
 const CLOSE = "A close call: what the readings leave open would lead to other advice. Read once more before you decide.";
 
 /** @param {{setup: () => import("../types.js").Setup}} context @param {{read: (key: Reading) => void, changed: (words: string) => void}} act */
@@ -35,12 +37,14 @@ export function createAdvice({ setup }, { read, changed }) {
   function steps(tacked, state) {
     const { advice, contradiction } = tacked;
     const swap = contradiction?.swap;
-    const wanted = [...new Set([...advice.readings, ...tacked.missing.map(({ key }) => key)])];
+    // Of what is missing, the next one: the others are named above it, and Enter goes on to them.
+    const wanted = tacked.missing.length > 0 ? [tacked.missing[0].key] : advice.readings;
     const why = new Map([...tacked.missing, ...tacked.useful].map((one) => [one.key, one]));
     const labels = new Map([...tacked.readings, ...tacked.missing, ...tacked.useful].map(({ key, label }) => [key, label]));
     return [
       ...(contradiction && contradiction.message !== advice.text ? [element("p", {}, contradiction.message)] : []),
-      ...(swap ? [element("p", {}, swap.message), swapButton(swap.exchange, state, labels)] : []),
+      ...(swap && !advice.text.includes(swap.message) ? [element("p", {}, swap.message)] : []),
+      ...(swap ? [swapButton(swap.exchange, state, labels)] : []),
       ...(wanted.length === 0 ? [] : [element("ul", { className: "tack-wanted" }, ...wanted.map((key) => {
         const verb = tacked.readings.some((one) => one.key === key) ? "Read again" : "Read";
         const button = element("button", { type: "button", className: "button", "data-name": `read ${key}` }, `${verb}: ${labels.get(key) ?? key}`);
@@ -71,7 +75,8 @@ export function createAdvice({ setup }, { read, changed }) {
     rest,
     /** @param {Tacked} tacked @param {"before"|"after"} state */
     show(tacked, state) {
-      box.show(TONES[tacked.advice.kind], tacked.advice.title);
+      const { kind } = tacked.advice;
+      box.show(TONES[kind], tacked.advice.title, kind === "measure_again" ? "unchecked" : TONES[kind]);
       setText(text, tacked.advice.text);
       close.hidden = !tacked.advice.close;
       refill(more, ...steps(tacked, state));
@@ -90,13 +95,18 @@ export function figuresOf({ shim, file, move }) {
   if (file) lines.push([`Slot hole ${file.hole}`, `by ${figure(file.amount)} ${file.towards}`]);
   if (move) {
     lines.push(
-      ["Away from the axle", signed(move.radial)],
-      ["Round the axle", `${signed(move.tangential)} (+ towards greater clock angles)`],
-      ["Sideways", `${signed(move.out)} (+ outboard)`],
-      ["Tilt along the holes", `${signed(move.tilt, "°")} (+ hole 2 outboard)`],
-      ["Turn in the wheel plane", signed(move.turn, "°")],
+      ["In or out", way(move.radial, "mm", "away from the axle", "towards the axle")],
+      ["Round the axle", way(move.tangential, "mm", "towards greater clock angles", "towards smaller clock angles")],
+      ["Sideways", way(move.out, "mm", "outboard", "inboard")],
+      ["Tilt", way(move.tilt, "°", "hole 2 outboard", "hole 2 inboard")],
+      ["Turn", way(move.turn, "°", "towards greater clock angles", "towards smaller clock angles")],
     );
   }
   if (lines.length === 0) return [];
   return [element("dl", { className: "tack-figures" }, ...lines.map(([words, value]) => element("div", {}, element("dt", {}, words), element("dd", {}, value))))];
+}
+
+/** @param {number} size @param {string} unit @param {string} more @param {string} less */
+function way(size, unit, more, less) {
+  return Math.abs(size) < NOTHING ? "as it is" : `${figure(Math.abs(size), unit)} ${size > 0 ? more : less}`;
 }

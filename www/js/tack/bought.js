@@ -38,6 +38,9 @@ const MORE = "Type all of them to see what this tab serves.";
 /** Decimals of what a tap puts into the setup: millimetres, degrees. */
 const REACH_DECIMALS = 2;
 const CLOCK_DECIMALS = 1;
+/** Off by less than this is not worth words, mm or degrees. */
+const NOTHING = 0.05;
+const SKEWED = "The setup knows no turned caliper: with a tap it stands square to the radius. Mock it up before you rely on the gaps.";
 
 /** @param {Context} context @returns {import("./page.js").Section} */
 export function createBought(context) {
@@ -47,6 +50,7 @@ export function createBought(context) {
   const [place, wanted] = [element("div", { className: "tack-bought-numbers" }), element("p", { className: "remark" }, MORE)];
   const box = createVerdictBox({ isLive: true });
   const sentence = element("p");
+  const skewed = element("p", { className: "tack-close", hidden: true }, SKEWED);
   const [facts, rotors] = [element("div"), element("div")];
   const undo = createUndoLine();
   const question = createQuestion(
@@ -55,6 +59,7 @@ export function createBought(context) {
     box.element,
     sentence,
     facts,
+    skewed,
     section("Rotors", rotors),
   );
   const fill = element("button", { type: "button", className: "button" }, "Start from the setup\u2019s holes");
@@ -104,8 +109,12 @@ export function createBought(context) {
       ? `Serves ${serving.map(({ rotor_diameter: size }) => lengthText(size, 0)).join(", ")}`
       : fit.bolts_fit ? "Serves no usual rotor" : "The caliper does not go on");
     setText(sentence, fit.sentence);
+    skewed.hidden = Math.abs(fit.skew) < NOTHING;
     refill(facts, factList(fit));
-    refill(rotors, element("ul", { className: "tack-rotors" }, ...fit.rotors.map((rotor) => card(rotor, fit))));
+    const others = fit.rotors.filter(({ serves }) => !serves);
+    const lists = [serving, others].map((list) => element("ul", { className: "tack-rotors" }, ...list.map((rotor) => card(rotor, fit))));
+    const fold = element("details", { className: "group", "data-name": "others", open: serving.length === 0 }, element("summary", {}, `Rotors that it does not serve (${others.length})`), lists[1]);
+    refill(rotors, ...(serving.length > 0 ? [lists[0]] : []), ...(others.length > 0 ? [fold] : []));
   }
 
   /** @param {Rotor} rotor @param {FitTab} fit */
@@ -190,9 +199,10 @@ function createNumber(path, label, isSigned) {
 
 /** @param {FitTab} fit */
 function factList({ misfit, play, bolts_fit: fits, pad_radius: radius, skew, misalignment, sideways }) {
+  const spread = Math.abs(misfit) < NOTHING ? "holes as far apart as the caliper\u2019s" : `holes ${figure(Math.abs(misfit))} too ${misfit < 0 ? "near" : "far apart"}`;
   /** @type {[string, string][]} */
   const lines = [
-    ["Bolts", `${fits ? "go in" : "do not go in"}: holes ${figure(Math.abs(misfit))} ${misfit < 0 ? "too near" : "too far"}, play ${plusMinus(play, "mm")}`],
+    ["Bolts", `${fits ? "go in" : "do not go in"}: ${spread}, play ${plusMinus(play, "mm")}`],
     ["Pads\u2019 middle from the axle", figure(radius)],
     ["Caliper turned against the radius", figure(skew, "°")],
     ["Slot from the rotor", `${figure(misalignment)}, ${sideways ? "within" : "beyond"} the caliper\u2019s adjustment`],

@@ -1,4 +1,4 @@
-import { element } from "../dom.js";
+import { element, setText } from "../dom.js";
 import { createAdvice } from "./advice.js";
 import { asBuiltTables } from "./as-built.js";
 import { createCheckList } from "./check-list.js";
@@ -20,6 +20,7 @@ import { partSwitch } from "./switch.js";
 const STATES = ["before", "after"];
 const WORDS = ["Tacked", "Welded"];
 const ACCURACY = "tack.accuracy";
+const LEGEND = "Dashed: as drawn. Solid: as built. The true centre of a hole lies inside its ellipse 19 times in 20.";
 const NOT_WELDED = "Nothing is read on the welded part yet. Read the same lengths again once it is cold.";
 
 /** @param {Context} context @returns {import("./page.js").Section} */
@@ -35,6 +36,7 @@ export function createCheck(context) {
   const advice = createAdvice(context, { read: (key) => entries[choice.index].focus(key), changed: undo.tell });
   const none = element("p", { className: "remark", hidden: true }, NOT_WELDED);
   const picture = createFigure("tack-drawing");
+  const legend = element("p", { className: "remark" });
   const built = section("As built");
   const tables = element("div", { className: "tack-tables" });
   built.append(tables);
@@ -46,14 +48,15 @@ export function createCheck(context) {
   const question = createQuestion(
     context,
     { call: () => ["tack_check", context.goodSetup()], show },
-    advice.title,
     advice.rest,
     none,
   );
+  advice.title.hidden = true;
   const results = element(
     "div",
     { className: "tack-results", hidden: true },
     picture.element,
+    legend,
     built,
     pull,
     section("In this order", list.element),
@@ -67,6 +70,7 @@ export function createCheck(context) {
     "div",
     { className: "tack-check" },
     choice.element,
+    advice.title,
     question.element,
     undo.element,
     section("Readings", place, accuracy.element),
@@ -89,6 +93,8 @@ export function createCheck(context) {
     advice.title.hidden = advice.rest.hidden = tacked === null;
     if (tacked) advice.show(tacked, state);
     picture.show(svg[state], "The part as built over the part as drawn; errors and uncertainties are drawn enlarged. The numbers stand below.");
+    legend.hidden = svg[state] === null;
+    setText(legend, legendOf(svg[state] ?? ""));
     built.hidden = !tacked?.as_built;
     refill(tables, ...(tacked?.as_built ? asBuiltTables(tacked.as_built) : []));
     pull.hidden = check.pull === null;
@@ -113,4 +119,10 @@ export function createCheck(context) {
     },
     closed: question.stop,
   };
+}
+
+/** @param {string} svg */
+function legendOf(svg) {
+  const times = Number(/data-enlarged="([\d.]+)"/.exec(svg)?.[1] ?? 1);
+  return times > 1 ? `Errors are drawn ${times} times as large as they are. ${LEGEND}` : LEGEND;
 }

@@ -1,4 +1,6 @@
 import { element, setText } from "../dom.js";
+import { unitMark } from "../unit-switch.js";
+import { lengthDigits } from "../units.js";
 import { figure, shareText } from "./figures.js";
 import { numberRow } from "./number.js";
 
@@ -7,11 +9,16 @@ import { numberRow } from "./number.js";
  * @typedef {import("../../../wasm/src/build.js").Stack} Stack
  */
 
-const HEAD = ["Part of the stack", "±", "Moves the slot", "Share"];
+const DECIMALS = 2;
 
 /** @param {import("../types.js").Field[]} fields */
 export function createContributions(fields) {
-  const body = element("tbody");
+  const head = [
+    element("th", { scope: "col" }, "Part of the stack"),
+    element("th", { scope: "col" }, "±"),
+    element("th", { scope: "col", className: "number" }, "Moves the slot", " ", unitMark("mm")),
+    element("th", { scope: "col", className: "number" }, "Share"),
+  ];
   /** @type {import("../types.js").Model|undefined} */
   let latest;
   /** @type {Map<string, ReturnType<typeof row>>} */
@@ -21,13 +28,12 @@ export function createContributions(fields) {
     "table",
     { className: "table tack-stack" },
     element("caption", { className: "hidden-text" }, "What adds up between the hub\u2019s face and the caliper\u2019s slot"),
-    element("thead", {}, element("tr", {}, ...HEAD.map((text, index) => element("th", { scope: "col", className: index > 1 ? "number" : "" }, text)))),
-    body,
+    element("thead", {}, element("tr", {}, ...head)),
     element("tfoot", {}, ...sums.map(({ words, value }) => element("tr", {}, element("th", { scope: "row", colSpan: 2 }, words), value, element("td")))),
   );
 
   return {
-    element: table,
+    element: element("div", { className: "scroll-box" }, table),
     /** @param {Stack} stack */
     answer({ contributions, worst, rss, decisive }) {
       for (const one of contributions) {
@@ -36,12 +42,12 @@ export function createContributions(fields) {
           const field = fields.find(({ key }) => key === one.field);
           if (!field) continue;
           rows.set(one.field, known = row(field));
-          body.append(known.element);
+          table.tFoot?.before(known.element);
         }
         known.answer(one, one.field === decisive);
       }
-      setText(sums[0].value, figure(rss));
-      setText(sums[1].value, figure(worst));
+      setText(sums[0].value, lengthDigits(rss, DECIMALS));
+      setText(sums[1].value, lengthDigits(worst, DECIMALS));
     },
     /** @param {import("../types.js").Model} model */
     update(model) {
@@ -54,20 +60,22 @@ export function createContributions(fields) {
   function row(field) {
     const number = numberRow(field, { isBare: true });
     if (latest) number.update(latest);
-    const note = element("span", { className: "remark" });
+    const note = element("p", { className: "remark" });
     const most = element("strong", { className: "tack-most", hidden: true }, "matters most");
     const [effect, share] = [0, 1].map(() => element("td", { className: "number" }));
-    const root = element("tr", {}, element("th", { scope: "row" }, label(field.label), most, note), element("td", {}, number.element), effect, share);
+    const root = element(
+      "tbody",
+      {},
+      element("tr", {}, element("th", { scope: "row" }, label(field.label), most), element("td", {}, number.element), effect, share),
+      element("tr", { className: "tack-note" }, element("td", { colSpan: 4 }, note)),
+    );
     return {
       element: root,
       number,
       /** @param {Stack["contributions"][number]} one @param {boolean} isDecisive */
       answer(one, isDecisive) {
-        const counts = one.sensitivity === 0 ? "does not count" : one.unit === "mm" && Math.abs(one.sensitivity) === 1
-          ? ""
-          : `${figure(one.sensitivity)} for each ${one.unit === "mm" ? "mm" : "degree"}`;
-        setText(note, [one.note, counts].filter(Boolean).join(" "));
-        setText(effect, figure(one.effect));
+        setText(note, one.unit === "mm" ? one.note : `${one.note.replace(/\.$/, "")}: ${figure(one.sensitivity)} for each degree.`);
+        setText(effect, lengthDigits(one.effect, DECIMALS));
         setText(share, shareText(one.share));
         most.hidden = !isDecisive;
         root.classList.toggle("decisive", isDecisive);

@@ -55,7 +55,7 @@ function saidOf({ given, mean, spread, designed, residual, suspect }, isContrary
   if (given.length > 1) parts.push(`mean ${figure(mean)}, spread ${figure(spread)}`);
   parts.push(Math.abs(mean - designed) < NOTHING_MM ? "as drawn" : `${signed(mean - designed)} from the drawing`);
   if (residual !== null && Math.abs(residual) >= NOTHING_MM) parts.push(`${signed(residual)} from what the others say`);
-  if (suspect) parts.push("disagrees most");
-  else if (isContrary) parts.push("cannot be right together with the others marked so");
+  if (suspect) parts.push("does not fit the others");
+  else if (isContrary) parts.push("cannot be together with the others marked so");
   return `${parts.join("; ")}.`;
 }

@@ -7,19 +7,36 @@ import { lengthDigits, lengthText, unitName } from "../units.js";
  */
 
 const DECIMALS = 2;
+const SHARE_DECIMALS = 1;
 /** Shares of builds this near to all would round to all, and to none. */
 const NEARLY = 0.9995;
 
-/** @param {number} value @param {string} [unit]  "mm" or "°". */
+/** @param {number} value @param {string} [unit]  "mm", "°", or "" for a share. */
 export function figure(value, unit = "mm") {
-  return unit === "mm" ? lengthText(value, DECIMALS) : `${readable(value, DECIMALS)}${unit}`;
+  return digits(value, unit) + mark(unit);
 }
 
 /** A number with its ±. @param {Measured} measured @param {string} [unit] */
 export function withDoubt({ value, uncertainty }, unit = "mm") {
-  const [number, doubt] = [value, uncertainty].map((one) => (unit === "mm" ? lengthDigits(one, DECIMALS) : readable(one, DECIMALS)));
-  const mark = unit !== "mm" ? unit : unitName() === "mm" ? " mm" : "\"";
-  return `${number} ± ${doubt}${mark}`;
+  return `${digits(value, unit)} ± ${digits(uncertainty, unit)}${mark(unit)}`;
+}
+
+/** A change with its ±. @param {number} change @param {number} uncertainty @param {string} [unit] */
+export function signedWithDoubt(change, uncertainty, unit = "mm") {
+  const text = withDoubt({ value: change, uncertainty }, unit);
+  return change > 0 && !isNothing(text.split(" ± ")[0]) ? `+${text}` : text;
+}
+
+/** @param {number} value @param {string} unit */
+function digits(value, unit) {
+  if (unit === "mm") return lengthDigits(value, DECIMALS);
+  return unit === "" ? readable(value * 100, SHARE_DECIMALS) : readable(value, DECIMALS);
+}
+
+/** @param {string} unit */
+function mark(unit) {
+  if (unit === "mm") return unitName() === "mm" ? " mm" : "\"";
+  return unit === "" ? " %" : unit;
 }
 
 /** A change, with its sign. @param {number} value @param {string} [unit] */
@@ -50,6 +67,6 @@ export function allowed(low, high, unit = "mm") {
   if (low !== null && high !== null) {
     return low === -high ? plusMinus(high, unit) : `${figure(low, unit)} to ${figure(high, unit)}`;
   }
-  if (low !== null) return `at least ${figure(low, unit)}`;
-  return high !== null ? `at most ${figure(high, unit)}` : "\u2013";
+  if (low !== null) return `\u2265 ${figure(low, unit)}`;
+  return high !== null ? `\u2264 ${figure(high, unit)}` : "\u2013";
 }

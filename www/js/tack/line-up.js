@@ -103,7 +103,7 @@ function holdButton({ tab }, root) {
 /** @param {Stack["tilt"]} tilt */
 function tiltTable({ length, height }) {
   const rows = /** @type {[string, Stack["tilt"]["length"]][]} */ ([["Along the rotor\u2019s edge", length], ["Towards the axle", height]]);
-  const head = ["Direction", "Pad", "Taper", "Touches at", "With runout"];
+  const head = ["Direction", "Taper", "Rubs from", "With runout"];
   return element("div", { className: "scroll-box", tabIndex: 0, role: "region", "aria-label": "Tilt" }, element(
     "table",
     { className: "table" },
@@ -112,8 +112,7 @@ function tiltTable({ length, height }) {
     element("tbody", {}, ...rows.map(([words, way]) => element(
       "tr",
       {},
-      element("th", { scope: "row" }, words),
-      element("td", { className: "number" }, lengthText(way.pad)),
+      element("th", { scope: "row" }, `${words}, pad ${lengthText(way.pad)}`),
       element("td", { className: "number" }, figure(way.taper)),
       element("td", { className: "number", "data-tone": way.rubs ? "hits" : "" }, figure(way.rub, "°")),
       element("td", { className: "number", "data-tone": way.drags ? "tight" : "" }, figure(way.clear, "°")),

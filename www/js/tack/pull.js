@@ -1,20 +1,21 @@
 import { element } from "../dom.js";
-import { table } from "./as-built.js";
-import { signed, withDoubt } from "./figures.js";
+import { table, unsure } from "./as-built.js";
+import { signedWithDoubt, withDoubt } from "./figures.js";
 
 /** What welding did to the part. @param {import("../../../wasm/src/build.js").WeldPull} pull @returns {HTMLElement[]} */
 export function pullTable({ holes, offset, tilt, spacing, sentence }) {
-  const change = (/** @type {{change: number, uncertainty: number, sure: boolean}} */ one, unit = "mm") => [
-    `${signed(one.change, unit)} ± ${withDoubt({ value: 0, uncertainty: one.uncertainty }, unit).split(" ± ")[1]}`,
-    one.sure ? "moved" : "within the ±",
-  ];
   return [
     element("p", {}, sentence),
-    table("Welded against tacked", ["What", "Change", ""], [
-      ...holes.map((hole, index) => [`Hole ${index + 1}`, withDoubt({ value: hole.distance, uncertainty: hole.uncertainty }), hole.sure ? "moved" : "within the ±"]),
-      ["Sideways", ...change(offset)],
-      ["Tilt", ...change(tilt, "°")],
-      ["Hole to hole", ...change(spacing)],
+    table("Welded against tacked", ["Moved by"], [
+      ...holes.map(({ distance, uncertainty, sure }, index) => [what(`Hole ${index + 1}`, sure), withDoubt({ value: distance, uncertainty })]),
+      [what("Tab sideways", offset.sure), signedWithDoubt(offset.change, offset.uncertainty)],
+      [what("Tilt", tilt.sure), signedWithDoubt(tilt.change, tilt.uncertainty, "°")],
+      [what("Hole to hole", spacing.sure), signedWithDoubt(spacing.change, spacing.uncertainty)],
     ]),
   ];
+}
+
+/** @param {string} label @param {boolean} isSure */
+function what(label, isSure) {
+  return element("span", {}, label, ...(isSure ? [] : [" ", unsure()]));
 }

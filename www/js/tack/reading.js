@@ -30,9 +30,9 @@ export function createReading(field, next) {
   const designed = element("span", { className: "reading-designed" });
   const again = element("button", { type: "button", className: "step", "aria-label": `Read once more: ${field.label}` }, "+");
   const unitButton = element("button", { type: "button", className: "step reading-unit" });
-  const line = element("div", { className: "reading-inputs" });
   const note = element("p", { className: "field-note", id: `${base}-note`, hidden: true });
   const said = element("p", { className: "reading-said", id: `${base}-said`, hidden: true });
+  const line = element("div", { className: "reading-inputs" }, again, unitButton, said);
   const root = element(
     "div",
     { className: "reading field", role: "group", "aria-labelledby": name.id, "data-reading": path.slice(path.lastIndexOf(".") + 1) },
@@ -40,7 +40,6 @@ export function createReading(field, next) {
     line,
     help,
     note,
-    said,
   );
 
   ask.addEventListener("click", () => {
@@ -73,6 +72,11 @@ export function createReading(field, next) {
     return input;
   }
 
+  /** @param {Element} child */
+  function isOfInput(child) {
+    return child !== again && child !== unitButton && child !== said;
+  }
+
   function filled() {
     return inputs.filter((input) => input.value.trim() !== "");
   }
@@ -90,10 +94,10 @@ export function createReading(field, next) {
       input.inputMode = unit === "in" ? "text" : "decimal";
     });
     // An input that stays keeps its place in the page, and with it the focus.
-    const rest = [...line.children].filter((child) => !inputs.some((input) => child.contains(input)));
-    for (const child of rest) child.remove();
-    for (const input of inputs) if (!line.contains(input)) line.append(withSign(input));
-    line.append(again, unitButton);
+    for (const child of [...line.children]) {
+      if (isOfInput(child) && !inputs.some((input) => child.contains(input))) child.remove();
+    }
+    for (const input of inputs) if (!line.contains(input)) line.insertBefore(withSign(input), again);
     mark();
   }
 
@@ -111,7 +115,7 @@ export function createReading(field, next) {
 
   function showUnit() {
     setText(unitButton, unit);
-    unitButton.setAttribute("aria-label", `${field.label} in ${unit === "mm" ? "millimetres" : "inches"}; change`);
+    unitButton.setAttribute("aria-label", `${unit}: ${field.label}; change to ${unit === "mm" ? "inches" : "millimetres"}`);
   }
 
   /** @param {(number|string)[]} value @param {boolean} [isAnew]  Though the inputs say the same. */
@@ -139,9 +143,12 @@ export function createReading(field, next) {
       note.hidden = own.length === 0;
       root.classList.toggle("refused", own.length > 0);
       const given = filled();
+      // Told of the length as a whole, it is about what is no length, where there is such.
+      const wrong = given.filter((input) => typeof readLength(input.value, unit) === "string");
       for (const input of inputs) {
         const place = `${path}.${given.indexOf(input)}`;
-        const isRefused = own.some((problem) => [path, place].includes(dotted(problem.field)));
+        const isOfWhole = own.length > 0 && (wrong.length > 0 ? wrong : given).includes(input);
+        const isRefused = own.some(({ field: at }) => (dotted(at) === path ? isOfWhole : dotted(at) === place));
         if (isRefused) input.setAttribute("aria-invalid", "true");
         else input.removeAttribute("aria-invalid");
         if (note.hidden && said.hidden) input.removeAttribute("aria-describedby");

@@ -1,6 +1,6 @@
 import { element, mark } from "../dom.js";
 import { exactLength, unitName } from "../units.js";
-import { figuresOf } from "./advice.js";
+import { TONES, figuresOf } from "./advice.js";
 import { allowed, figure, withDoubt } from "./figures.js";
 
 /**
@@ -33,18 +33,18 @@ function recordOf(setup, { check, svg }, isDone) {
   const last = check.after ?? check.before;
   const picture = check.after ? svg.after : svg.before;
   const day = new Date().toLocaleDateString(undefined, { year: "numeric", month: "long", day: "numeric" });
+  const list = element("ol", { className: "record-list" }, ...check.check_list.map(({ key, title }) => element("li", {}, isDone(key) ? "\u2612 " : "\u2610 ", title)));
   return element(
     "section",
     { className: "record" },
     element("h1", {}, `Tack check: ${setup.name || "brake tab without a name"}`),
     element("p", { className: "record-day" }, `Tabwright, ${day}. Rotor ${figure(setup.wheel.rotor_diameter)}. Lengths in ${unitName() === "mm" ? "millimetres" : "inches"}; ± holds 19 times in 20.`),
-    element("p", { className: "record-advice" }, mark(last.advice.kind === "weld" ? "clears" : "tight"), element("strong", {}, `${check.after ? "Welded" : "Tacked"}: ${last.advice.title}`)),
+    element("p", { className: "record-advice" }, mark(TONES[last.advice.kind]), element("strong", {}, `${check.after ? "Welded" : "Tacked"}: ${last.advice.title}`)),
     element("p", {}, last.advice.text),
     element("p", { className: "record-caution" }, CAUTION),
-    element("div", { className: "record-columns" }, readings(check), ...(picture ? [drawn(picture)] : figuresOf(last.advice))),
+    element("div", { className: "record-columns" }, element("div", {}, readings(check), list), element("div", {}, ...(picture ? [drawn(picture)] : []), ...figuresOf(last.advice))),
     ...(last.as_built ? [limits(last)] : []),
     ...(check.pull ? [element("p", {}, element("strong", {}, "What welding did: "), check.pull.sentence)] : []),
-    element("ol", { className: "record-list" }, ...check.check_list.map(({ key, title }) => element("li", {}, isDone(key) ? "\u2612 " : "\u2610 ", title))),
     element("p", { className: "record-sign" }, ...["Tacked by", "Checked by", "Welded by", "Date"].map((words) => element("span", {}, words))),
   );
 }
@@ -89,5 +89,5 @@ function limits({ as_built: built }) {
 function drawn(text) {
   const svg = document.importNode(new DOMParser().parseFromString(text, "image/svg+xml").documentElement, true);
   for (const part of svg.querySelectorAll("[id]")) part.removeAttribute("id");
-  return element("figure", { className: "tack-picture record-picture" }, svg);
+  return element("figure", { className: "tack-picture tack-drawing record-picture" }, svg);
 }

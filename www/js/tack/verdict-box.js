@@ -9,10 +9,10 @@ export function createVerdictBox({ isLive = false } = {}) {
   const root = element("div", { className: "tack-advice" }, title);
   return {
     element: root,
-    /** @param {string} tone  Of a verdict, or "unchecked". @param {string} text */
-    show(tone, text) {
+    /** @param {string} tone  Of a verdict, or "unchecked". @param {string} text @param {string} [shape]  Of the mark. */
+    show(tone, text, shape = tone) {
       root.dataset.tone = tone;
-      setMark(sign, tone);
+      setMark(sign, shape);
       setText(words, text);
     },
   };
