@@ -121,6 +121,26 @@ impl Segment {
         (share <= 1.0).then_some(share)
     }
 
+    /// How far along the edge a point of it lies, 0 to 1.
+    pub(crate) fn share_near(&self, point: [f64; 2]) -> f64 {
+        match *self {
+            Segment::Line { from, to } => (apart(from, point) / apart(from, to).max(f64::MIN_POSITIVE)).min(1.0),
+            Segment::Arc { centre, .. } => {
+                // An end that is a hair outside by rounding is that end.
+                let end = if apart(point, self.at(0.0)) < apart(point, self.at(1.0)) { 0.0 } else { 1.0 };
+                self.share_of((point[1] - centre[1]).atan2(point[0] - centre[0])).unwrap_or(end)
+            }
+        }
+    }
+
+    /// The bulge of a share of the edge.
+    pub(crate) fn bulge_of(&self, share: f64) -> f64 {
+        match *self {
+            Segment::Line { .. } => 0.0,
+            Segment::Arc { sweep, .. } => (sweep * share / 4.0).tan(),
+        }
+    }
+
     /// The same edge the other way.
     pub fn reversed(&self) -> Self {
         match *self {
