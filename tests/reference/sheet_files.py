@@ -9,7 +9,7 @@ from ezdxf.math import bulge_to_arc
 from shapely.geometry import Polygon
 from svgelements import SVG, Arc, Circle, Close, Line, Move, Path
 
-SAGITTA = 2e-6  # mm; how far a polygon's side may cut off its arc
+SAGITTA = 1e-5  # mm; how far a polygon's side may cut off its arc
 MM_PER_UNIT = {4: 1.0}  # $INSUNITS of ezdxf: 4 is millimetres
 
 

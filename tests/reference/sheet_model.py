@@ -5,10 +5,13 @@ import math
 from frames import Frame
 from parts import plate_parts
 from shapely import affinity
-from shapely.geometry import LineString, Point
+from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
 
-QUARTER = 1200  # sides to a quarter of a circle: less than 1e-5 mm off a disc of 30
+QUARTER = 600  # sides to a quarter of a circle: less than 3e-5 mm off a disc of 30
+TOUCH = 6e-5  # mm; makes up for the disc's sides, so that it does touch
+SMOOTH = 0.02  # radians; sides of a disc bend the other way, by less
 
 
 def disc(back, up, radius):
@@ -20,12 +23,38 @@ def hull(discs):
 
 
 def plate(setup, radius, names=("eye", "neck", "lands", "web")):
-    """Material without holes and slot, its inner corners closed by a disc of `radius`; (back, up)."""
-    parts = [part for part in plate_parts(setup, Frame(setup)) if part.name in names]
-    sharp = unary_union([hull(part.discs) for part in parts])
+    """Material without holes and slot, its inner corners filled by a disc of `radius`; (back, up).
+
+    The library's own offset drops corners of outlines with this many sides, so fillets are made one by one: a disc of that
+    radius touches two of the parts where the parts, each grown by it, cross.
+    """
+    parts = [part.discs for part in plate_parts(setup, Frame(setup)) if part.name in names]
+    solids = [hull(discs) for discs in parts]
+    sharp = unary_union(solids)
     if radius == 0:
         return sharp
-    return sharp.buffer(radius, quad_segs=QUARTER).buffer(-radius, quad_segs=QUARTER)
+    grown = unary_union([hull([(x, y, size + radius) for x, y, size in discs]) for discs in parts])
+    fills = []
+    for centre in inner_corners(grown):
+        # Disc and parts together enclose what the fillet fills.
+        closed = unary_union([sharp, disc(centre.x, centre.y, radius + TOUCH)])
+        fills.extend(Polygon(ring) for part in parts_of(closed) for ring in part.interiors)
+    return unary_union([sharp, *fills])
+
+
+def inner_corners(shape):
+    """Corners that bend against the outline, material on the left; discs and hulls have none, so these are where two of them cross."""
+    found = []
+    for part in parts_of(shape):
+        for ring in orient(part).exterior, *orient(part).interiors:
+            points = list(ring.coords)[:-1]
+            for before, here, after in zip(points[-1:] + points[:-1], points, points[1:] + points[:1]):
+                one = (here[0] - before[0], here[1] - before[1])
+                other = (after[0] - here[0], after[1] - here[1])
+                turn = math.atan2(one[0] * other[1] - one[1] * other[0], one[0] * other[0] + one[1] * other[1])
+                if turn < -SMOOTH:
+                    found.append(Point(here))
+    return found
 
 
 def slot(setup, solid):

@@ -175,12 +175,15 @@ def check_outlines(found, case, setup, read, reported):
     drawn = {kind: [solid(ring, windows) for ring, windows, _ in pieces_of(flat)] for kind, flat in read.items()}
     for index, piece in enumerate(reported):
         base = drawn["dxf_r2000"][index]
+        ring, _, holes = pieces_of(read["dxf_r2000"])[index]
         for kind in ("dxf_r12", "svg"):
             other = at_home(drawn[kind][index])
             found.compare(case, f"{kind} and dxf_r2000: outline", at_home(base).symmetric_difference(other).area, DIFFERENCE)
         model = sheet_model.piece(setup, piece["key"], piece["fillet_radius"])
         if model is not None:
-            difference = at_home(model).symmetric_difference(at_home(base)).area
+            # Both with the axle at nought.
+            axle = axle_of(setup, ring, holes)
+            difference = model.symmetric_difference(affinity.translate(base, -axle[0], -axle[1])).area
             found.compare(case, "polygon library and dxf_r2000: outline", difference, DIFFERENCE)
 
 

@@ -330,6 +330,13 @@ impl Outline {
         found
     }
 
+    /// Turned about the origin, rad, counter-clockwise.
+    pub(crate) fn turned(&self, by: f64) -> Self {
+        let (sin, cos) = by.sin_cos();
+        let turn = |&Corner { x, y, bulge }: &Corner| Corner { x: x * cos - y * sin, y: x * sin + y * cos, bulge };
+        Self { corners: self.corners.iter().map(turn).collect() }
+    }
+
     /// Points along the outline no further apart than `step`, each with its place as edge and share.
     pub(crate) fn sampled(&self, step: f64) -> Vec<(usize, f64, [f64; 2])> {
         let mut points = Vec::new();
@@ -398,6 +405,14 @@ impl Region {
     /// Mirrored left to right.
     pub fn mirrored(&self) -> Self {
         Self { outer: self.outer.mirrored(), windows: self.windows.iter().map(Outline::mirrored).collect() }
+    }
+
+    /// Turned about the origin, rad, counter-clockwise.
+    pub(crate) fn turned(&self, by: f64) -> Self {
+        if by == 0.0 {
+            return self.clone();
+        }
+        Self { outer: self.outer.turned(by), windows: self.windows.iter().map(|window| window.turned(by)).collect() }
     }
 
     /// Moved along.
