@@ -190,7 +190,7 @@ test("files go by names that say what they hold; the width of the cut makes othe
   assert.match(svg.text, /^<svg[^>]* width="[\d.]+mm"/);
   assert.match((await saved(page, "SVG of the template")).name, /-template\.svg$/);
 
-  const kerf = page.getByLabel("Width of the cut (kerf)");
+  const kerf = page.getByLabel("Width of the cut (kerf)", { exact: true });
   await kerf.fill("0.3");
   await untilCut(page);
   assert.match(await page.locator(".cut-files").innerText(), /larger by 0\.15 mm all round .* tell the shop/);
