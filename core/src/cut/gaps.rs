@@ -73,10 +73,11 @@ pub fn gaps_as_cut(setup: &Setup) -> Result<Vec<CutGap>, Vec<Problem>> {
             name: name.key(),
             label: name.label(),
             part: near.part,
-            gap: near.gap,
+            // Fillets add material: where part and plate overlap, they are no less deep in each other than without.
+            gap: if near.gap > 0.0 { near.gap } else { near.gap.min(pair.gap) },
             sharp: pair.gap,
             required,
-            verdict: Verdict::of(near.gap, required),
+            verdict: Verdict::of(near.gap, required).max(pair.verdict()),
             sharp_verdict: pair.verdict(),
             from: near.from,
             to: near.to,

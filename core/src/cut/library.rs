@@ -3,7 +3,7 @@
 use cavalier_contours::polyline::{BooleanOp, PlineCreation, PlineSource, PlineSourceMut, Polyline};
 use cavalier_contours::shape_algorithms::{Shape, ShapeOffsetOptions};
 
-use super::path::{Corner, Outline, Region};
+use super::path::{Corner, Outline, Region, apart};
 use crate::tolerance::{OUTLINE_POINT, OUTLINE_SPECK};
 
 fn to_library(outline: &Outline) -> Polyline<f64> {
@@ -56,8 +56,39 @@ fn regions(outlines: Vec<Outline>) -> Vec<Region> {
     pieces.into_iter().map(|(_, piece)| piece).collect()
 }
 
+/// The outline with a corner wherever one of the other's corners lies on it: where two run along the same arc, each then has
+/// the same arcs as the other. The library bends an arc wrongly that covers only part of another.
+fn with_corners_of(outline: &Outline, other: &Outline) -> Outline {
+    let mut corners = Vec::with_capacity(outline.corners.len());
+    for segment in outline.segments() {
+        let mut shares: Vec<f64> = Vec::new();
+        for corner in &other.corners {
+            let point = [corner.x, corner.y];
+            let place = segment.nearest(point);
+            if apart(place, point) < OUTLINE_POINT
+                && [0.0, 1.0].iter().all(|end| apart(segment.at(*end), point) > SPLIT_APART)
+            {
+                shares.push(segment.share_near(place));
+            }
+        }
+        shares.sort_by(f64::total_cmp);
+        shares.dedup_by(|a, b| (*a - *b).abs() * segment.length() < SPLIT_APART);
+        let mut from = 0.0;
+        for to in shares.into_iter().chain([1.0]) {
+            let [x, y] = segment.at(from);
+            corners.push(Corner { x, y, bulge: segment.bulge_of(to - from) });
+            from = to;
+        }
+    }
+    Outline { corners }
+}
+
+/// Corners are not put nearer to each other than this, mm: ten times what the library takes for one point.
+const SPLIT_APART: f64 = 1e-4;
+
 fn combined(first: &Outline, second: &Outline, operation: BooleanOp) -> Vec<Outline> {
-    let result = to_library(first).boolean(&to_library(second), operation);
+    let (split, other) = (with_corners_of(first, second), with_corners_of(second, first));
+    let result = to_library(&split).boolean(&to_library(&other), operation);
     let oriented = |outline: Outline, is_material: bool| {
         if (outline.area() > 0.0) == is_material { outline } else { outline.reversed() }
     };

@@ -121,6 +121,26 @@ impl Segment {
         (share <= 1.0).then_some(share)
     }
 
+    /// How far along the edge a point of it lies, 0 to 1.
+    pub(crate) fn share_near(&self, point: [f64; 2]) -> f64 {
+        match *self {
+            Segment::Line { from, to } => (apart(from, point) / apart(from, to).max(f64::MIN_POSITIVE)).min(1.0),
+            Segment::Arc { centre, .. } => {
+                // An end that is a hair outside by rounding is that end.
+                let end = if apart(point, self.at(0.0)) < apart(point, self.at(1.0)) { 0.0 } else { 1.0 };
+                self.share_of((point[1] - centre[1]).atan2(point[0] - centre[0])).unwrap_or(end)
+            }
+        }
+    }
+
+    /// The bulge of a share of the edge.
+    pub(crate) fn bulge_of(&self, share: f64) -> f64 {
+        match *self {
+            Segment::Line { .. } => 0.0,
+            Segment::Arc { sweep, .. } => (sweep * share / 4.0).tan(),
+        }
+    }
+
     /// The same edge the other way.
     pub fn reversed(&self) -> Self {
         match *self {
@@ -310,6 +330,13 @@ impl Outline {
         found
     }
 
+    /// Turned about the origin, rad, counter-clockwise.
+    pub(crate) fn turned(&self, by: f64) -> Self {
+        let (sin, cos) = by.sin_cos();
+        let turn = |&Corner { x, y, bulge }: &Corner| Corner { x: x * cos - y * sin, y: x * sin + y * cos, bulge };
+        Self { corners: self.corners.iter().map(turn).collect() }
+    }
+
     /// Points along the outline no further apart than `step`, each with its place as edge and share.
     pub(crate) fn sampled(&self, step: f64) -> Vec<(usize, f64, [f64; 2])> {
         let mut points = Vec::new();
@@ -378,6 +405,14 @@ impl Region {
     /// Mirrored left to right.
     pub fn mirrored(&self) -> Self {
         Self { outer: self.outer.mirrored(), windows: self.windows.iter().map(Outline::mirrored).collect() }
+    }
+
+    /// Turned about the origin, rad, counter-clockwise.
+    pub(crate) fn turned(&self, by: f64) -> Self {
+        if by == 0.0 {
+            return self.clone();
+        }
+        Self { outer: self.outer.turned(by), windows: self.windows.iter().map(|window| window.turned(by)).collect() }
     }
 
     /// Moved along.

@@ -51,32 +51,110 @@ impl Chord {
 
 /// Pairs of points this much wider than the narrowest are looked at again, mm: more than a sampled chord can be off.
 const SECOND_LOOK: f64 = 0.3;
-/// As many of them as are looked at.
-const MOST_LOOKS: usize = 40;
 /// Each is narrowed down in so many steps at most; after that it is a hair wider than it might be.
 const NARROWING: u32 = 200;
+
+/// An outline as a search for cuts across it sees it.
+struct Search<'a> {
+    segments: Vec<Segment>,
+    /// Points along it, with edge and share.
+    points: Vec<(usize, f64, [f64; 2])>,
+    /// What must be on one side, then what must be on the other.
+    marks: [&'a [[f64; 2]]; 2],
+    /// For each mark, how far the outline has turned about it by each of the points.
+    turned: Vec<Vec<f64>>,
+}
+
+/// A place on an outline: the last point before it, and the share of its edge.
+#[derive(Clone, Copy)]
+struct Spot {
+    before: usize,
+    share: f64,
+}
+
+impl<'a> Search<'a> {
+    fn of(outline: &Outline, marks: [&'a [[f64; 2]]; 2]) -> Self {
+        let points = outline.sampled(OUTLINE_STEP);
+        let all = marks[0].iter().chain(marks[1]);
+        let turned = all.map(|&mark| turns(&points, mark)).collect();
+        Self { segments: outline.segments().collect(), points, marks, turned }
+    }
+
+    fn at(&self, spot: Spot) -> [f64; 2] {
+        self.segments[self.points[spot.before].0].at(spot.share)
+    }
+
+    /// Whether a cut between two places has the marks on its two sides as they are wanted.
+    fn parts(&self, first: Spot, second: Spot) -> bool {
+        let (from, to) = (self.at(first), self.at(second));
+        let all = self.marks[0].iter().chain(self.marks[1]).zip(&self.turned);
+        let mut inside = all.map(|(&mark, turned)| {
+            let end = turned[second.before] + seen(mark, self.points[second.before].2, to);
+            let start = turned[first.before] + seen(mark, self.points[first.before].2, from);
+            (end - start + seen(mark, to, from)).abs() > std::f64::consts::PI
+        });
+        let side = inside.next().unwrap_or_default();
+        let many = self.marks[0].len();
+        inside.enumerate().all(|(index, is_inside)| is_inside == (side == (index + 1 < many)))
+    }
+
+    /// The place of the same edge that is nearest to a point.
+    fn nearest(&self, spot: Spot, to: [f64; 2]) -> Spot {
+        let edge = self.points[spot.before].0;
+        let place = self.segments[edge].nearest(to);
+        let share = self.segments[edge].share_near(place);
+        self.spot(edge, share)
+    }
+
+    fn spot(&self, edge: usize, share: f64) -> Spot {
+        let after = self.points.partition_point(|point| (point.0, point.1) <= (edge, share));
+        Spot { before: after.saturating_sub(1), share }
+    }
+
+    /// Part of the way from one place to another on the same edge.
+    fn between(&self, from: Spot, to: Spot, part: f64) -> Spot {
+        self.spot(self.points[from.before].0, from.share + (to.share - from.share) * part)
+    }
+
+    fn chord(&self, first: Spot, second: Spot) -> Chord {
+        Chord { from: self.at(first), to: self.at(second) }
+    }
+
+    /// Each end moves along its own edge towards the place nearest to the other, as far as the cut still parts the marks.
+    fn narrowed(&self, mut first: Spot, mut second: Spot) -> Chord {
+        for _ in 0..NARROWING {
+            let before = self.chord(first, second);
+            let next = self.nearest(first, before.to);
+            let then = self.nearest(second, self.at(next));
+            let mut part = 1.0;
+            while part > 1e-6 {
+                let moved = (self.between(first, next, part), self.between(second, then, part));
+                if self.chord(moved.0, moved.1).width() < before.width() && self.parts(moved.0, moved.1) {
+                    (first, second) = moved;
+                    break;
+                }
+                part /= 2.0;
+            }
+            if before.width() - self.chord(first, second).width() < 1e-9 {
+                break;
+            }
+        }
+        self.chord(first, second)
+    }
+}
 
 /// The shortest straight cut across an outline that has all of `marks` on one side and all of `others` on the other;
 /// none where no cut parts them.
 pub(super) fn narrowest(outline: &Outline, marks: &[[f64; 2]], others: &[[f64; 2]]) -> Option<Chord> {
-    let points = outline.sampled(OUTLINE_STEP);
-    let all: Vec<[f64; 2]> = marks.iter().chain(others).copied().collect();
-    // How far the outline has turned about each mark by each of its points.
-    let turned: Vec<Vec<f64>> = all.iter().map(|&mark| turns(&points, mark)).collect();
-    let parts_them = |i: usize, j: usize| {
-        let inside = |mark: usize| {
-            let turn = turned[mark][j] - turned[mark][i] + seen(all[mark], points[j].2, points[i].2);
-            turn.abs() > std::f64::consts::PI
-        };
-        let first = inside(0);
-        (0..all.len()).all(|mark| inside(mark) == (first == (mark < marks.len())))
-    };
+    let search = Search::of(outline, [marks, others]);
+    let points = &search.points;
+    let spot = |index: usize| Spot { before: index, share: points[index].1 };
     let mut best = f64::INFINITY;
     let mut found: Vec<(f64, usize, usize)> = Vec::new();
     for i in 0..points.len() {
         for j in i + 1..points.len() {
             let width = apart(points[i].2, points[j].2);
-            if width < best + SECOND_LOOK && parts_them(i, j) {
+            if width < best + SECOND_LOOK && search.parts(spot(i), spot(j)) {
                 best = best.min(width);
                 found.push((width, i, j));
             }
@@ -84,10 +162,21 @@ pub(super) fn narrowest(outline: &Outline, marks: &[[f64; 2]], others: &[[f64; 2
     }
     found.retain(|(width, ..)| *width < best + SECOND_LOOK);
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let segments: Vec<Segment> = outline.segments().collect();
-    let stride = found.len().div_ceil(MOST_LOOKS).max(1);
-    let narrowed = found.iter().step_by(stride).map(|&(_, i, j)| narrowed(&segments, &points, i, j));
-    narrowed.min_by(|a, b| a.width().total_cmp(&b.width()))
+    // The best pair of each two edges.
+    let mut looked: Vec<[usize; 2]> = Vec::new();
+    let mut shortest: Option<Chord> = None;
+    for (_, i, j) in found {
+        let edges = [points[i].0, points[j].0];
+        if looked.contains(&edges) {
+            continue;
+        }
+        looked.push(edges);
+        let chord = search.narrowed(spot(i), spot(j));
+        if shortest.is_none_or(|shortest| chord.width() < shortest.width()) {
+            shortest = Some(chord);
+        }
+    }
+    shortest
 }
 
 fn turns(points: &[(usize, f64, [f64; 2])], mark: [f64; 2]) -> Vec<f64> {
@@ -100,33 +189,6 @@ fn turns(points: &[(usize, f64, [f64; 2])], mark: [f64; 2]) -> Vec<f64> {
         all.push(turned);
     }
     all
-}
-
-/// Each end moves to the place nearest to the other, on its own edge and the two beside it.
-fn narrowed(segments: &[Segment], points: &[(usize, f64, [f64; 2])], i: usize, j: usize) -> Chord {
-    let near = |edge: usize, to: [f64; 2]| {
-        let count = segments.len();
-        let beside = [edge, (edge + 1) % count, (edge + count - 1) % count];
-        let mut best = segments[edge].nearest(to);
-        for other in beside {
-            let place = segments[other].nearest(to);
-            if apart(place, to) < apart(best, to) {
-                best = place;
-            }
-        }
-        best
-    };
-    let ((first, _, from), (second, _, to)) = (points[i], points[j]);
-    let mut chord = Chord { from, to };
-    for _ in 0..NARROWING {
-        let width = chord.width();
-        chord.from = near(first, chord.to);
-        chord.to = near(second, chord.from);
-        if width - chord.width() < 1e-12 {
-            break;
-        }
-    }
-    chord
 }
 
 /// Every narrow place of a setup's pieces.

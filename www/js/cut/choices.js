@@ -20,7 +20,7 @@ const KEYS = [
 const OLD_EDGE = "tab.old_edge";
 const CONTROLS = { number: numberControl, choice: choiceControl, points: pointsControl };
 const REFERENCES = ["id", "for", "aria-controls", "aria-labelledby", "aria-describedby"];
-const PREFIX = "cut-";
+const PREFIX = "cutting-";
 
 /** The fields of the setup that say how it is cut, once more. @param {Field[]} fields @param {(path: string) => string} [label] */
 export function createChoices(fields) {

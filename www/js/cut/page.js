@@ -65,21 +65,24 @@ export function createPage(context) {
   const total = element("p", { className: "cut-total" });
   const holes = element("div");
   const posts = section("Posts");
+  posts.hidden = true;
   const checks = element("div");
   const narrow = element("div");
   const otherSide = element("input", { type: "checkbox", className: "flag-input", id: "cut-other-side", checked: options.other_side, autocomplete: "off" });
   otherSide.addEventListener("change", () => change({ other_side: otherSide.checked }));
 
-  const answer = element("div", { className: "cut-answer", hidden: true },
+  const sections = [
     section("Pieces", total, pieces.element,
       element("label", { className: "cut-tick" }, otherSide, "With the other leg\u2019s dropout, which has no tab")),
     section("On paper, 1:1", paperChoice(options.paper, (paper) => change({ paper })), ...template.nodes),
     section("Files for the shop", files.element),
     section("Holes", holes),
     posts,
-    section("Check while tacking", checks),
-    section("Is there enough left", narrow),
-    section("Welding", ...weld.nodes));
+    section("Checks while tacking", checks),
+    section("Enough left", narrow),
+    section("Welding", ...weld.nodes),
+  ];
+  const answer = element("div", { className: "cut-answer", hidden: true }, jumps(sections), ...sections);
   const root = element("div", { className: "cut" },
     said.element, element("p", { className: "cut-caution" }, CAUTION), choices.element, status, again, answer);
 
@@ -196,6 +199,21 @@ function paperChoice(paper, changed) {
   const set = element("fieldset", { className: "switch" }, element("legend", { className: "hidden-text" }, "Paper"), ...labels);
   set.addEventListener("change", (event) => changed(/** @type {any} */ (event.target).value));
   return set;
+}
+
+/** Ways to the parts of a long page. @param {HTMLElement[]} sections */
+function jumps(sections) {
+  const links = sections.filter(({ hidden }) => !hidden).map((part) => {
+    const heading = /** @type {HTMLElement} */ (part.firstChild);
+    const link = element("button", { type: "button", className: "link" }, heading.textContent ?? "");
+    link.addEventListener("click", () => {
+      heading.tabIndex = -1;
+      heading.focus({ preventScroll: true });
+      heading.scrollIntoView({ block: "start" });
+    });
+    return link;
+  });
+  return element("nav", { className: "cut-jumps", "aria-label": "Parts of the cut sheet" }, ...links);
 }
 
 /** @param {string} heading @param {...Node} children */

@@ -9,7 +9,7 @@ import { areaText, fine, fineDigits, massText, plusMinus } from "./words.js";
  * @typedef {import("./shapes.js").Sheet} Sheet
  */
 
-/** A table with two columns of words and numbers. @param {[string, ...(string|Node)[]][]} rows @param {string[]} [head] */
+/** A table with a name and what belongs to it in each row. @param {[string|Node, ...(string|Node)[]][]} rows @param {string[]} [head] */
 export function factTable(rows, head) {
   const top = head && element("thead", {}, element("tr", {}, ...head.map((text, index) => (
     element("th", { scope: "col", className: index > 0 ? "number" : "" }, text)
@@ -22,7 +22,7 @@ export function factTable(rows, head) {
 /** @param {Piece} piece */
 export function pieceFacts(piece) {
   return factTable([
-    ["Size, across by upright", `${fineDigits(piece.width)} × ${fine(piece.height)}`],
+    ["Size", `${fineDigits(piece.width)} × ${fine(piece.height)}`],
     ["Thickness", fine(piece.thickness)],
     ["Inner corners", piece.fillet_radius > 0 ? `R ${fine(piece.fillet_radius)}` : "none"],
     ["Area", areaText(piece.area)],
@@ -83,7 +83,10 @@ export function holeTable({ holes, sizes, tolerances, hole_fit: fit }) {
 
 /** @param {Dimension[]} dimensions */
 export function dimensionTable(dimensions) {
-  return factTable(dimensions.map(({ label, value, plus_minus }) => [label, cell(value, plus_minus)]), ["", unitName()]);
+  return factTable(
+    dimensions.map(({ label, value, plus_minus }) => [label, fineDigits(value), plus_minus == null ? "\u2013" : plusMinus(plus_minus)]),
+    ["Measure", `Is, ${unitName()}`, "\u00b1"],
+  );
 }
 
 /** @param {Sheet} sheet @returns {Node[]} */
@@ -115,7 +118,7 @@ export function narrowPlaces({ sections, gaps, pieces }) {
   const titleOf = (/** @type {string} */ key) => pieces.find((piece) => piece.key === key)?.title ?? key;
   return [
     rated("Material left", sections.map(({ label, piece, width, least, ok }) => ({
-      name: several ? `${titleOf(piece)}: ${label.toLowerCase()}` : label, value: width, least, word: ok ? "Enough" : "Thin", tone: ok ? "clears" : "hits",
+      name: several ? element("span", {}, label, " ", element("small", {}, titleOf(piece))) : label, value: width, least, word: ok ? "Enough" : "Thin", tone: ok ? "clears" : "hits",
     }))),
     rated("Gap with fillets", gaps.map(({ label, gap, required, verdict }) => ({
       name: label, value: gap, least: required, word: { clears: "Clears", tight: "Tight", hits: "Hits" }[verdict], tone: verdict,
@@ -123,7 +126,7 @@ export function narrowPlaces({ sections, gaps, pieces }) {
   ].filter((table) => table != null);
 }
 
-/** @param {string} title @param {{name: string, value: number, least: number, word: string, tone: string}[]} rows */
+/** @param {string} title @param {{name: string|Node, value: number, least: number, word: string, tone: string}[]} rows */
 function rated(title, rows) {
   if (rows.length === 0) return null;
   return factTable(
