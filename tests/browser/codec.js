@@ -46,11 +46,11 @@ export function setups(random) {
   const defaults = core.defaultSetup();
   const below = (count) => Math.floor(random() * count);
   const pick = (list) => list[below(list.length)];
-  // A zero of a body has no sign.
+  // A zero that was rounded has no sign.
   const rounded = (number, digits) => Number(number.toFixed(digits)) + 0;
   const between = (low, high, digits = pick([0, 1, 2, 6, 99])) => {
     const number = low + (high - low) * random();
-    return digits > 20 ? number : Math.min(Math.max(Number(number.toFixed(digits)), low), high);
+    return digits > 20 ? number : Math.min(Math.max(rounded(number, digits), low), high);
   };
   /** Of at most so many characters and bytes. */
   const name = (most, bytes) => {
@@ -72,11 +72,11 @@ export function setups(random) {
     });
   }
 
-  /** Up to the limits: 8 bodies, 48 corners, 80 characters and 100 bytes of names. */
+  /** Up to the limits: 8 bodies, 48 corners, 80 characters and 90 bytes of names. */
   function bodies() {
     const count = 1 + below(8);
     return Array.from({ length: count }, () => ({
-      name: name(Math.floor(80 / count), Math.floor(100 / count)),
+      name: name(Math.floor(80 / count), Math.floor(90 / count)),
       outline: outline(3 + below(Math.min(Math.floor(48 / count), 24) - 2)),
       inboard: rounded(between(1, 290), 6),
       outboard: rounded(between(1, 290), 6),
@@ -91,8 +91,8 @@ export function setups(random) {
       case "flag": return random() < 0.5;
       case "text": return name(80, 120);
       case "vector": return field.default === null && random() < 0.2 ? null : [0, 1, 2].map(() => between(-300, 300));
-      case "points": return [0, 1].map(() => [0, 1].map(() => between(-300, 300)));
-      case "readings": return Array.from({ length: below(6) }, () => rounded(between(...field.hard, 99), 3));
+      case "points": return [0, 1].map(() => [0, 1].map(() => between(-300, 300, field.decimals === null ? undefined : field.decimals)));
+      case "readings": return Array.from({ length: below(4) }, () => rounded(between(...field.hard, 99), 3));
       case "bodies": return bodies();
     }
   }

@@ -16,7 +16,7 @@ const MOST_CORNERS_TOGETHER: usize = 48;
 /// The most characters all names may have together.
 const MOST_NAME_CHARS_TOGETHER: usize = 80;
 /// The most bytes they may have together: letters beyond the Latin ones take two or three.
-const MOST_NAME_BYTES_TOGETHER: usize = 100;
+const MOST_NAME_BYTES_TOGETHER: usize = 90;
 /// Parts of a millimetre that bodies are given in: six decimals, which hold every 1/64 in exactly.
 const PARTS_OF_MM: f64 = 1e6;
 

@@ -9,6 +9,8 @@ use crate::words::{given_length, length};
 const SHORTEST_DIRECTION: f64 = 1e-6;
 /// Holes closer than this are one hole, mm.
 const NEAREST_HOLES: f64 = 1.0;
+/// The most readings of one setup, so that it fits into a link: three of each kind, before and after welding.
+const MOST_READINGS_TOGETHER: usize = 54;
 /// Post faces further out of line than this deserve a second look, mm.
 const POST_FACES_IN_LINE: f64 = 0.2;
 
@@ -18,6 +20,7 @@ pub(super) fn check(setup: &Setup, findings: &mut Findings) {
     caliper(setup, findings);
     plate(setup, findings);
     old_edge(setup, findings);
+    readings(setup, findings);
 }
 
 fn wheel(setup: &Setup, findings: &mut Findings) {
@@ -141,6 +144,17 @@ fn old_edge(setup: &Setup, findings: &mut Findings) {
     if (first[0] - second[0]).hypot(first[1] - second[1]) < NEAREST_HOLES {
         let message = "Old plate's edge: the two points lie on one spot. Give two that are further apart.".to_owned();
         findings.problem("tab.old_edge", Some(&setup.tab.old_edge.datum().into()), message);
+    }
+}
+
+fn readings(setup: &Setup, findings: &mut Findings) {
+    let (before, after) = (setup.tack.before.lists(), setup.tack.after.lists());
+    let count: usize = before.into_iter().chain(after).map(<[f64]>::len).sum();
+    if count > MOST_READINGS_TOGETHER {
+        let message = format!(
+            "Tack check: {count} readings together, but {MOST_READINGS_TOGETHER} is the most. Three of each are plenty: take the rest out."
+        );
+        findings.problem("tack", None, message);
     }
 }
 

@@ -116,6 +116,8 @@ pub enum Kind {
         default: [[f64; 2]; 2],
         /// What the two coordinates are.
         axes: &'static [&'static str],
+        /// The most decimals they may have, as for a number.
+        decimals: Option<u8>,
     },
     /// One length read several times over, or not at all: at most [`MOST_READINGS`] numbers in mm.
     Readings {
@@ -248,7 +250,8 @@ impl Field {
                 row.kind = "vector";
                 row.unit = "mm";
             }
-            Kind::Points { axes, .. } => {
+            Kind::Points { axes, decimals, .. } => {
+                row.decimals = decimals.map(f64::from);
                 row.kind = "points";
                 row.unit = "mm";
                 row.axes = axes;

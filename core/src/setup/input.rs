@@ -177,7 +177,7 @@ fn a_vector(value: &Given, field: &Field, findings: &mut Findings) -> Option<[f6
 }
 
 fn two_points(value: &Given, field: &Field, findings: &mut Findings) -> Option<[[f64; 2]; 2]> {
-    let Kind::Points { axes, .. } = field.kind else { unreachable!("a pair of points has their kind") };
+    let Kind::Points { axes, decimals, .. } = field.kind else { unreachable!("a pair of points has their kind") };
     let read = match value.list() {
         Some([first, second]) => coordinates(first).zip(coordinates(second)).map(|(first, second)| [first, second]),
         _ => None,
@@ -186,5 +186,6 @@ fn two_points(value: &Given, field: &Field, findings: &mut Findings) -> Option<[
         let shape = coordinate_help(&["[", &axes.join(", "), "]"].concat());
         findings.problem(field.key, Some(value), format!("{} must be two points {shape}.", field.label));
     }
-    read
+    let kept = |number: f64| decimals.map_or(number, |most| rounded(number, most));
+    read.map(|points| points.map(|point| point.map(kept)))
 }

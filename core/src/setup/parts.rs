@@ -291,7 +291,7 @@ group! {
     Caliper at "caliper" {
         mount: Mount = "Mount", "How the caliper is bolted on.", Mount::kind(Mount::SideLug);
         holes: [[f64; 2]; 2] = "Holes", "Centres of the two holes from the pads' middle: clockwise, away from the axle.",
-            Kind::Points { default: [[-25.5, 26.0], [25.5, 26.0]], axes: CALIPER_AXES };
+            Kind::Points { default: [[-25.5, 26.0], [25.5, 26.0]], axes: CALIPER_AXES, decimals: None };
         bolt_direction: Option<[f64; 3]> = "Bolt direction", "Posts only: the way the bolts go in: clockwise, away from the axle, outboard. Any length.",
             Kind::Vector { default: None };
         mount_depth: f64 = "Mount depth", "From the face that meets the tab (posts: the plane of the two bolt axes) inboard to the middle of the slot.",
@@ -327,7 +327,7 @@ group! {
         fillet_radius: f64 = "Fillet radius", "Rounding of the plate's inner corners.",
             Kind::number(6.0, MM, range(0.0, 60.0), range(3.0, 20.0)).steps(0.5, &[]);
         old_edge: [[f64; 2]; 2] = "Old plate's edge", "Two points of the edge that the tab is welded to: behind and above the axle.",
-            Kind::Points { default: [[13.0, 20.0], [13.0, 100.0]], axes: LEG_AXES };
+            Kind::Points { default: [[13.0, 20.0], [13.0, 100.0]], axes: LEG_AXES, decimals: Some(3) };
     }
 }
 

@@ -61,6 +61,11 @@ function coordinate(digit, value = 0) {
   return (digit(Math.round(value * PARTS_OF_MM) + limit, 2 * limit + 1) - limit) / PARTS_OF_MM;
 }
 
+/** @param {number} decimals @returns {(digit: Digit, value?: number) => number} */
+function decimalCoordinate(decimals) {
+  return (digit, value) => decimal(digit, [-COORDINATE_LIMIT, COORDINATE_LIMIT], decimals, value);
+}
+
 /** @param {Digit} digit @param {boolean} [value] */
 function flag(digit, value) {
   return digit(Number(value), 2) === 1;
@@ -119,7 +124,10 @@ function value(digit, text, { kind, choices, default: usual, hard, decimals }, v
     case "vector":
       if (usual === null && !flag(digit, value != null)) return null;
       return [0, 1, 2].map((axis) => number(digit, value?.[axis]));
-    case "points": return [0, 1].map((point) => [0, 1].map((axis) => number(digit, value?.[point][axis])));
+    case "points": {
+      const one = decimals === null ? number : decimalCoordinate(decimals);
+      return [0, 1].map((point) => [0, 1].map((axis) => one(digit, value?.[point][axis])));
+    }
     case "readings": return list(digit, MOST_READINGS, (one) => decimal(digit, hard ?? [0, 0], decimals ?? 0, one), value);
     case "bodies": return list(digit, MOST_BODIES, (one) => body(digit, text, one), value);
   }
