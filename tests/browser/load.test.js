@@ -328,14 +328,15 @@ test("no arc is on the ring before the loads were looked at", async (t) => {
 test("another slot is tried in one step: forward seats the axle, a closed hole keeps it in", async (t) => {
   const { page } = await opened(t);
   await openFolds(page);
-  await page.getByRole("button", { name: "Try it: Slot forward" }).click();
-  await page.locator(".load-seated", { hasText: "presses the axle into its slot" }).waitFor();
-  assert.equal((await keptSetup(page)).dropout.slot_direction, -90);
-  assert.equal(await page.evaluate(() => document.activeElement?.getAttribute("data-name")), "Slot forward", "the focus stays");
   await page.getByRole("button", { name: "Try it: Closed hole" }).click();
   await page.locator(".load-seated", { hasText: "A closed hole keeps the axle in" }).waitFor();
   const loads = await answered(page);
   assert.deepEqual(loads.groups[1].results.map(({ id }) => id), ["axle_across", "axle_clamp"]);
+  assert.equal(await page.evaluate(() => document.activeElement?.getAttribute("data-name")), "Closed hole", "the focus stays");
+  await page.getByRole("button", { name: "Try it: Slot forward" }).click();
+  await page.locator(".load-seated", { hasText: "presses the axle into its slot" }).waitFor();
+  const forward = (await keptSetup(page)).dropout;
+  assert.deepEqual([forward.slot_direction, forward.closed], [-90, false]);
   await closePanel(page);
   await page.locator("#undo").click();
   await page.locator("#undo").click();

@@ -244,7 +244,7 @@ pub(super) fn bolts(setup: &Setup, statics: &Statics, strength: &Strength) -> Lo
 fn bearing(setup: &Setup, bolt: &BoltStrength, strength: &Strength) -> f64 {
     let edge = setup.tab.edge;
     let alpha = (edge / (3.0 * bolt.hole)).min(bolt.ultimate / bolt.area / strength.tensile_strength).min(1.0);
-    let k = (2.8 * edge / bolt.hole - 1.7).min(2.5).max(0.0);
+    let k = (2.8 * edge / bolt.hole - 1.7).clamp(0.0, 2.5);
     k * alpha * strength.tensile_strength * bolt.diameter * setup.dropout.thickness / PARTIAL
 }
 

@@ -95,8 +95,7 @@ pub fn rider_braking(setup: &Setup) -> RiderBraking {
     } else {
         // Friction is below l/h here, so the divisor is above w − l; beyond the rear contact nothing rests on the front.
         let divisor = load.wheelbase - load.friction * load.cog_height;
-        let share =
-            if divisor > 0.0 { ((load.wheelbase - load.cog_to_front) / divisor).max(0.0).min(1.0) } else { 1.0 };
+        let share = if divisor > 0.0 { ((load.wheelbase - load.cog_to_front) / divisor).clamp(0.0, 1.0) } else { 1.0 };
         (load.friction * weight * share, weight * share, Limit::Grip)
     };
     RiderBraking { force, normal, deceleration: force / load.mass + GRAVITY * angle.sin(), limit }

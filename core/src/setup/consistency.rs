@@ -1,7 +1,7 @@
 //! Fields that must go together, after each has passed by itself.
 
 use super::reader::Findings;
-use super::{Mount, Setup};
+use super::{Material, Mount, Setup};
 use crate::plain::Plain;
 use crate::words::{given_length, length};
 
@@ -21,6 +21,10 @@ pub(super) fn check(setup: &Setup, findings: &mut Findings) {
     plate(setup, findings);
     old_edge(setup, findings);
     readings(setup, findings);
+    if setup.load.material == Material::Own && setup.load.tensile_strength < setup.load.yield_strength {
+        let message = "The tensile strength is below the yield: nothing breaks before it yields. Look both up again.";
+        findings.warning("load.tensile_strength", setup.load.tensile_strength, message.to_owned());
+    }
 }
 
 fn wheel(setup: &Setup, findings: &mut Findings) {
