@@ -622,3 +622,31 @@ fn holes_that_make_no_tab_are_refused_by_name() {
     assert_eq!(read(json!(null)), Err("hole_1".to_owned()));
     assert!(read(json!({"hole_1": 121, "hole_2": 122, "spacing": 51})).is_ok());
 }
+
+#[test]
+fn readings_are_kept_to_three_decimals_and_refused_by_name() {
+    let given = |value: Value| {
+        let mut json = tabwright_tests::default_json();
+        json["tack"]["before"]["step_1"] = value;
+        Setup::read(&json).map(|(setup, _)| setup.tack.before.step_1).map_err(|problems| problems[0].message.clone())
+    };
+    assert_eq!(given(json!([0.12345, -1, 500])), Ok(vec![0.123, -1.0, 500.0]));
+    assert_eq!(given(json!([])), Ok(Vec::new()));
+    let refused = "Step at hole 1 must be a list of at most 5 readings, each from −200 to 500 mm.";
+    for wrong in [json!([1, 2, 3, 4, 5, 6]), json!([500.001]), json!(["1"]), json!(1), json!(null), json!([[1]])] {
+        assert_eq!(given(wrong.clone()), Err(refused.to_owned()), "{wrong}");
+    }
+    let mut json = tabwright_tests::default_json();
+    json.as_object_mut().map(|setup| setup.remove("tack"));
+    assert_eq!(Setup::read(&json).map(|(setup, _)| setup.tack), Ok(Setup::default().tack), "files from before it");
+}
+
+#[test]
+fn a_part_near_a_limit_is_said_to_be_close() {
+    let setup = Setup::default();
+    for (offset, close) in [(1.0, false), (1.95, true), (2.05, true)] {
+        let advice = tacked(&setup, &readings_of(&setup, designed_holes(&setup), [offset, offset, 15.0])).advice;
+        assert_eq!(advice.close, close, "{offset}: {}", advice.text);
+        assert_eq!(advice.text.contains("Slot against rotor"), close, "{}", advice.text);
+    }
+}

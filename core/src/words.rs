@@ -280,6 +280,15 @@ mod tests {
         assert_eq!(in_inches(|| length(f64::INFINITY)), "inf\"");
     }
 
+    #[test]
+    fn what_a_gauge_reads_has_two_decimals_of_a_millimetre_and_three_of_an_inch() {
+        assert_eq!(fine_length(0.254), "0.25 mm");
+        assert_eq!(fine_length(-1.0), "−1.00 mm");
+        assert_eq!(fine_length(-0.001), "0.00 mm");
+        assert_eq!(in_inches(|| fine_length(-0.254)), "−0.010\"");
+        assert_eq!(in_inches(|| fine_length(25.4)), "1.000\"");
+    }
+
     /// The value of `7 63/64` in 64ths, none if it is not in lowest terms.
     fn in_64ths(fraction: &str) -> Option<i128> {
         let (whole, rest) = match fraction.split_once(' ') {

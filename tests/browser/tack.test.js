@@ -81,8 +81,8 @@ async function typeAll(page, readings) {
   await settled(page);
 }
 
-function title(page) {
-  return page.locator(".tack-title:visible").innerText();
+async function title(page) {
+  return (await page.locator(".tack-title:visible strong").innerText()).trim();
 }
 
 function number(text) {
@@ -302,7 +302,7 @@ test("a tab with the setup's own holes serves its rotor; a tap makes another pla
   assert.deepEqual(complaints, []);
 });
 
-test("the record is one page of its own, with a builder's own words as words", async (t) => {
+test("the record is one page of its own, with a builder's own words as words", { skip: LACKS.media }, async (t) => {
   const { page, complaints } = await openTack(t, "Tack check", { screen: PHONE, colorScheme: "dark" });
   await settled(page);
   const design = await designOf(page);
@@ -324,17 +324,20 @@ test("the record is one page of its own, with a builder's own words as words", a
   }
   const shown = await page.evaluate(() => [...document.body.children].filter((child) => child.checkVisibility()).map(({ className }) => className));
   assert.deepEqual(shown, ["record"]);
-  if (browser.browserType().name() === "chromium") {
-    for (const format of ["A4", "Letter"]) {
-      const pages = (await page.pdf({ format })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)?.length;
-      assert.equal(pages, 1, format);
-    }
-  }
   await page.emulateMedia({ media: "screen" });
   await page.evaluate(() => dispatchEvent(new Event("afterprint")));
   assert.equal(await page.locator(".record").count(), 0);
   assert.equal(await page.locator(".printing-record").count(), 0);
   assert.deepEqual(complaints, []);
+  // Chromium alone prints to a file, which ends with an "afterprint" event of its own.
+  for (const format of browser.browserType().name() === "chromium" ? ["A4", "Letter"] : []) {
+    await page.getByRole("button", { name: "Print the record on one page" }).click();
+    await page.emulateMedia({ media: "print" });
+    const pages = (await page.pdf({ format })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)?.length;
+    assert.equal(pages, 1, format);
+    await page.locator(".record").waitFor({ state: "detached" });
+    await page.emulateMedia({ media: "screen" });
+  }
 });
 
 const STATES = {

@@ -201,10 +201,11 @@ export interface BuiltHole {
 }
 
 export interface Limit {
-    /** "spacing", "sideways", "tilt", "overhang", "below_band" or the name of a pair. */
+    /** "spacing", "sideways", "tilt", "coverage" or the name of a pair. */
     key: string;
     label: string;
-    unit: "mm" | "°";
+    /** "" for a share. */
+    unit: "mm" | "°" | "";
     value: number;
     uncertainty: number;
     /** Allowed from `low` to `high`; null where there is no limit on that side. */

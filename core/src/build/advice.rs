@@ -172,7 +172,15 @@ impl Judged<'_> {
         } else {
             self.move_tab(&outside)
         };
-        Ok(Advice { close, ..advice })
+        if !close {
+            return Ok(advice);
+        }
+        let labels = row(self.limits.iter().filter(|limit| !limit.sure).map(|limit| limit.label.clone()), ", ");
+        let text = format!(
+            "{} Close to the limit, closer than the readings tell: {labels}. Read more to be sure.",
+            advice.text
+        );
+        Ok(Advice { close, text, ..advice })
     }
 
     fn weld(&self) -> Advice {

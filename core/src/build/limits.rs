@@ -108,7 +108,9 @@ fn limit(
         (None, Some(high)) => format!("{} at most is allowed", words(high)),
         (None, None) => String::new(),
     };
-    let sentence = format!("{label}: {} ± {}; {allowed}.", words(value), words(uncertainty));
+    let (start, rest) = label.split_at(label.len().min(1));
+    let start = start.to_ascii_uppercase();
+    let sentence = format!("{start}{rest}: {} ± {}; {allowed}.", words(value), words(uncertainty));
     Limit { key, label, unit, value, uncertainty, low, high, ok, sure, sentence }
 }
 

@@ -40,6 +40,8 @@ const REACH_DECIMALS = 2;
 const CLOCK_DECIMALS = 1;
 /** Off by less than this is not worth words, mm or degrees. */
 const NOTHING = 0.05;
+/** The rotor's size, which a sentence of its own begins with; the heading says it. */
+const OWN_SIZE = /^[\d.]+: /;
 const SKEWED = "The setup knows no turned caliper: with a tap it stands square to the radius. Mock it up before you rely on the gaps.";
 
 /** @param {Context} context @returns {import("./page.js").Section} */
@@ -129,7 +131,7 @@ export function createBought(context) {
       "li",
       { className: "tack-rotor", "data-tone": tone },
       element("h4", {}, mark(tone), `Rotor ${lengthText(size, 0)}: ${serves ? "serves" : "does not serve"}`),
-      element("p", {}, words),
+      element("p", { className: "tack-rotor-words" }, words.replace(OWN_SIZE, "")),
       ...(here ? [element("p", { className: "remark" }, `At ${angleWords(here.clock)}: ${VERDICT_WORDS[here.verdict].toLowerCase()}, ${marginWords(here.margin)}, ${pairWords(here.binding)}.`)] : []),
       ...uses,
     );
