@@ -1,7 +1,8 @@
 //! Gaps of the plate as it is cut, with its fillets, to rotor and caliper.
 
 use super::outline::{Filleted, dropout, in_one_plane, plate_region, tab};
-use super::path::{Outline, Region, Segment, apart};
+use super::path::{Outline, Segment, apart};
+use super::region::Region;
 use crate::fit::{PairName, Part, Parts, Verdict, clearances, dropout_plane, tab_plane};
 use crate::plain::plain;
 use crate::setup::{Mount, Problem, Setup};

@@ -1,7 +1,8 @@
 //! The outline of the plate: eye, neck, tab lands and web in one, inner corners filleted.
 
 use super::library::{offset, united};
-use super::path::{Outline, Region, Segment, apart};
+use super::path::{Outline, Segment, apart};
+use super::region::Region;
 use crate::fit::{Part, Parts};
 use crate::setup::{Build, Mount, Problem, Setup};
 use crate::solid::{Disc, Slab, Solid, gap};

@@ -1,5 +1,6 @@
 //! The cut sheet, the files and the template of a setup.
 
+use super::cutting_svg::cutting_svg;
 use super::draw::{draw, title};
 use super::dxf::{self, DxfVersion};
 use super::gaps::{CutGap, gaps_as_cut};
@@ -11,7 +12,7 @@ use super::pieces::{Joining, PieceKey, Pieces, pieces};
 use super::sections::{Section, sections};
 use super::slot::warning;
 use super::tables::{CLEARANCE_HOLES, HoleRow, ToleranceRow, density, tolerance_rows};
-use super::template::{Template, cutting_svg, is_wanted, template, whole};
+use super::template::{Template, is_wanted, template, whole};
 use crate::fit::{Joint, Outcome, recess, report};
 use crate::plain::plain;
 use crate::setup::{Material, Problem, Setup, Side, Warning};
