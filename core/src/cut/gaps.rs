@@ -245,8 +245,7 @@ fn touch(first: &Segment, second: &Segment) -> bool {
                 return false;
             }
             let way = (other[1] - centre[1]).atan2(other[0] - centre[0]);
-            let half =
-                ((long * long + radius * radius - wide * wide) / (2.0 * long * radius)).min(1.0).max(-1.0).acos();
+            let half = ((long * long + radius * radius - wide * wide) / (2.0 * long * radius)).clamp(-1.0, 1.0).acos();
             [way + half, way - half].into_iter().any(|direction| {
                 let (sin, cos) = direction.sin_cos();
                 let (dx, dy) = (centre[0] + radius * cos - other[0], centre[1] + radius * sin - other[1]);

@@ -51,7 +51,8 @@ pub(super) fn tab(setup: &Setup) -> Option<Result<Filleted, Vec<Problem>>> {
 }
 
 /// The material that carries the caliper, filleted, without axle slot and holes: the dropout with its tab where they lie
-/// in one plane, the dropout alone where they do not or where posts stand on it.
+/// in one plane, the dropout alone where they do not or where posts stand on it. A tab that is welded on counts as of one
+/// piece with the dropout, with the fillets that the weld is to make.
 ///
 /// # Errors
 /// A problem with `tab.fillet_radius` where no outline could be made.

@@ -96,7 +96,7 @@ impl Segment {
                 } else {
                     0.0
                 };
-                self.at(share.max(0.0).min(1.0))
+                self.at(share.clamp(0.0, 1.0))
             }
             Segment::Arc { centre, .. } => {
                 let (dx, dy) = (point[0] - centre[0], point[1] - centre[1]);

@@ -204,9 +204,11 @@ fn bars(root: Shape, [_, height]: [f64; 2], left: f64) -> Shape {
     ];
     let root = root.around(bar("template-bar-across", &across)).around(bar("template-bar-up", &up));
     let root = ends.into_iter().fold(root, |root, (from, to)| root.around(stroke("template-bar-end", from, to, "0.2")));
-    let words =
-        ["This bar is ", &given_length(BAR), " long, and so is the one on the left. Measure me first."].concat();
-    root.around(text("template-note", [left + BAR + 3.0, foot + 1.0], 3.0, "start", &words))
+    let words = ["This bar is ", &given_length(BAR), " long, and so is the one on the left."].concat();
+    [&words, "Measure me first."]
+        .into_iter()
+        .zip([foot - 1.0, foot + 3.0])
+        .fold(root, |root, (words, y)| root.around(text("template-note", [left + BAR + 3.0, y], 2.8, "start", words)))
 }
 
 /// The template of a setup on paper.
@@ -222,7 +224,7 @@ pub(super) fn template(setup: &Setup, cut: &Pieces, options: &CutOptions) -> Tem
     for row in 0..rows as usize {
         for column in 0..columns as usize {
             let from = [column as f64 * (tile[0] - OVERLAP), row as f64 * (tile[1] - OVERLAP)];
-            let name = format!("{} of {}", pages.len() + 1, columns * rows);
+            let name = format!("{} of {}", pages.len() + 1, columns as usize * rows as usize);
             let view = [mm(from[0]), mm(from[1]), mm(tile[0]), mm(tile[1])].join(" ");
             let mut inner = Shape::new("svg")
                 .with(&[

@@ -76,8 +76,7 @@ fn wrapped(words: &str, most: usize) -> Vec<String> {
     let mut lines: Vec<String> = vec![String::new()];
     for word in words.split(' ') {
         let mut letters: Vec<char> = word.chars().collect();
-        loop {
-            let Some(line) = lines.last_mut() else { break };
+        while let Some(line) = lines.last_mut() {
             let used = line.chars().count();
             let space = usize::from(used > 0);
             if used + space + letters.len() <= most {
@@ -112,8 +111,8 @@ fn title_block(setup: &Setup, cut: &Pieces, options: &CutOptions, name: &str) ->
     let lines = vec![
         heading,
         format!(
-            "1:1, page {name}. Brake on the {side}, outer face. {} {}; glue on the outer face.",
-            options.date,
+            "1:1, page {name}, {}. Brake on the {side}. {}. Glue on the outer face.",
+            if options.date.is_empty() { "no date" } else { &options.date },
             super::sheet::joining_word(cut.joining)
         ),
         format!(
