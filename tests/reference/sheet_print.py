@@ -74,24 +74,25 @@ def check_tiles(found, case, paper, pages):
     width, height = PAPERS[paper]
     if len(pages) < 2:
         return
-    outlines = [sorted(box for box in boxes_of(page) if 30 < box[3] and box[2] < width - 5) for page in pages]
-    marks = [[(x, y) for x, y, size in rounds_of(page) if abs(size - 4) < 0.05 and 0 < x < width and 0 < y < height] for page in pages]
-    for index, page in enumerate(pages):
+    outlines = [[box for box in boxes_of(page) if box[3] > 30 and box[2] < width - 5 and abs(box[2] - box[3]) > 0.1] for page in pages]
+    marks = [[circle[:2] for circle in rounds_of(page) if abs(circle[2] - 4) < 0.05 and 0 < circle[0] < width and 0 < circle[1] < height] for page in pages]
+    for index in range(len(pages)):
         shared = 0
         for other in range(len(pages)):
-            if other == index or len(outlines[index]) != len(outlines[other]):
+            # The browser leaves out what lies beyond a page altogether.
+            same = [(here, there) for here in outlines[index] for there in outlines[other] if math.dist(here[2:], there[2:]) < 0.05]
+            if other == index or not same:
                 continue
+            shift = (same[0][1][0] - same[0][0][0], same[0][1][1] - same[0][0][1])
             for one in marks[index]:
-                shift = (outlines[other][-1][0] - outlines[index][-1][0], outlines[other][-1][1] - outlines[index][-1][1])
-                there = (one[0] + shift[0], one[1] + shift[1])
-                mark = min(marks[other], key=lambda mark: math.dist(mark, there))
-                if math.dist(mark, there) > CLOSE:
+                expected = (one[0] + shift[0], one[1] + shift[1])
+                mark = min(marks[other], key=lambda mark: math.dist(mark, expected))
+                if math.dist(mark, expected) > CLOSE:
                     continue
                 shared += 1
-                found.compare(case, "print: a mark on two pages", math.dist(mark, there), PRINT)
-                for here, its in zip(outlines[index], outlines[other]):
+                for here, there in same:
                     moved = (here[0] + mark[0] - one[0], here[1] + mark[1] - one[1])
-                    found.compare(case, "print: outlines of pages joined by a mark", math.dist(moved, its[:2]), PRINT)
+                    found.compare(case, "print: outlines of pages joined by a mark", math.dist(moved, there[:2]), PRINT)
         found.check(case, "print: two marks or more join every page to another", shared >= 2)
 
 
