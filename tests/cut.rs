@@ -439,8 +439,7 @@ fn a_fillet_that_comes_too_near_the_caliper_is_told_with_the_largest_that_does_n
 #[test]
 fn left_and_right_are_mirror_images() {
     let left = Setup::default();
-    let mut right = Setup::default();
-    right.side = Side::Right;
+    let right = Setup { side: Side::Right, ..Setup::default() };
     let (one, other) = (plate_region(&left).unwrap().region, plate_region(&right).unwrap().region);
     assert_near(one.area(), other.area(), 1e-6, "area");
     let mirrored = one.mirrored();
