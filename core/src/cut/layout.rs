@@ -1,8 +1,8 @@
 //! The pieces laid beside each other as they are seen on their outer faces, x to the right and y up.
 
 use super::library::offset;
-use super::path::Region;
 use super::pieces::{Piece, PieceKey, Pieces, RoundHole};
+use super::region::Region;
 use crate::setup::{Problem, Setup, Side};
 use crate::words::length;
 
@@ -102,7 +102,12 @@ pub(super) fn widened(cut: &Pieces, kerf: f64) -> Result<Pieces, Vec<Problem>> {
     let mut wide = cut.clone();
     for piece in &mut wide.pieces {
         let mut found = offset(std::slice::from_ref(&piece.region), kerf / 2.0);
-        if found.len() != 1 || found[0].windows.len() != piece.region.windows.len() {
+        // An axle inside the material, or nothing left: the slot has closed up.
+        let open = |region: &Region| {
+            region.windows.len() == piece.region.windows.len()
+                && region.contains([0.0, 0.0]) == piece.region.contains([0.0, 0.0])
+        };
+        if found.len() != 1 || !open(&found[0]) {
             return Err(too_wide());
         }
         piece.region = found.remove(0);

@@ -1,7 +1,8 @@
 //! The outline of the plate: eye, neck, tab lands and web in one, inner corners filleted.
 
 use super::library::{offset, united};
-use super::path::{Outline, Region, Segment, apart};
+use super::path::{Outline, Segment, apart};
+use super::region::Region;
 use crate::fit::{Part, Parts};
 use crate::setup::{Build, Mount, Problem, Setup};
 use crate::solid::{Disc, Slab, Solid, gap};
@@ -50,7 +51,8 @@ pub(super) fn tab(setup: &Setup) -> Option<Result<Filleted, Vec<Problem>>> {
 }
 
 /// The material that carries the caliper, filleted, without axle slot and holes: the dropout with its tab where they lie
-/// in one plane, the dropout alone where they do not or where posts stand on it.
+/// in one plane, the dropout alone where they do not or where posts stand on it. A tab that is welded on counts as of one
+/// piece with the dropout, with the fillets that the weld is to make.
 ///
 /// # Errors
 /// A problem with `tab.fillet_radius` where no outline could be made.

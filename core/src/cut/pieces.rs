@@ -2,7 +2,8 @@
 
 use super::library::{offset, shared, without};
 use super::outline::{Filleted, dropout, is_one_piece, plate_region, tab};
-use super::path::{Outline, Region, apart};
+use super::path::{Outline, apart};
+use super::region::Region;
 use super::slot::{slot_problem, slotted, warning};
 use super::tables::clearance_hole;
 use crate::fit::hole_centres;

@@ -1,8 +1,9 @@
 //! The narrowest places of what is cut, searched on the real outline.
 
 use super::outline::tab;
-use super::path::{Outline, Region, Segment, apart, seen};
+use super::path::{Outline, Segment, apart, seen};
 use super::pieces::{Joining, Piece, PieceKey, Pieces};
+use super::region::Region;
 use crate::fit::{Parts, neck_top, radial};
 use crate::plain::plain;
 use crate::setup::Setup;

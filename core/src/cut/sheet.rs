@@ -1,5 +1,6 @@
 //! The cut sheet, the files and the template of a setup.
 
+use super::cutting_svg::cutting_svg;
 use super::draw::{draw, title};
 use super::dxf::{self, DxfVersion};
 use super::gaps::{CutGap, gaps_as_cut};
@@ -11,7 +12,7 @@ use super::pieces::{Joining, PieceKey, Pieces, pieces};
 use super::sections::{Section, sections};
 use super::slot::warning;
 use super::tables::{CLEARANCE_HOLES, HoleRow, ToleranceRow, density, tolerance_rows};
-use super::template::{Template, cutting_svg, is_wanted, template, whole};
+use super::template::{Template, is_wanted, template, whole};
 use crate::fit::{Joint, Outcome, recess, report};
 use crate::plain::plain;
 use crate::setup::{Material, Problem, Setup, Side, Warning};
@@ -207,13 +208,18 @@ pub fn cut_sheet(setup: &Setup, options: &CutOptions) -> Result<CutSheet, Vec<Pr
     warnings.extend(thin(&sections));
     warnings.extend(near(setup, &gaps));
     warnings.extend(as_a_whole(setup)?);
+    let posts = post_layout(setup, &cut);
+    if posts.as_ref().is_some_and(|posts| posts.boss_length.contains(&None)) {
+        let message = "A post's bolt points past the dropout: its boss would have nothing to stand on. Turn the clock angle, or carry the post on a gusset of your own.".to_owned();
+        warnings.push(warning("tab.clock", setup.tab.clock, message));
+    }
     Ok(CutSheet {
         build: cut.joining,
         build_sentence: joining_word(cut.joining).to_owned() + ".",
         holes: hole_table(setup, &cut),
         sizes: sizes(setup, &cut),
         checks: checks(setup, &cut),
-        posts: post_layout(setup, &cut),
+        posts,
         sections,
         gaps,
         metal: MetalReport { key: metal, label: metal_label(metal), density: density(metal) },

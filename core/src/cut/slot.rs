@@ -1,7 +1,8 @@
 //! The axle's slot: from the axle out through the eye, with a lead-in.
 
 use super::library::without;
-use super::path::{Corner, Outline, Region};
+use super::path::{Corner, Outline};
+use super::region::Region;
 use crate::fit::radial;
 use crate::setup::{Problem, Setup, Warning};
 use crate::words::{degrees, length, number};

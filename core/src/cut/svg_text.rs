@@ -1,6 +1,7 @@
 //! Outlines as SVG paths with true arcs.
 
-use super::path::{Outline, Region, Segment};
+use super::path::{Outline, Segment};
+use super::region::Region;
 use crate::words::exact;
 
 /// Decimals of a millimetre in paths.

@@ -1,21 +1,20 @@
 //! The 1:1 paper template: pages in real millimetres, tiled with register marks where the plate is larger than the paper.
 
 use super::draw::{text, title};
-use super::hole_table::fit_class;
 use super::layout::{Layout, Placed, lay_out};
 use super::options::{CutOptions, Paper};
 use super::pieces::{PieceKey, Pieces};
 use super::svg_text::Page;
+use super::title_block::foot;
 use crate::drawing::shape::Shape;
-use crate::fit::hole_centres;
 use crate::plain::plain;
 use crate::setup::Setup;
-use crate::words::{degrees, exact, given_length, length, number};
+use crate::words::{exact, given_length};
 
 /// Blank edge of the paper, mm: printers leave up to 6 mm white. Common practice, no source.
-const MARGIN: f64 = 12.0;
+pub(super) const MARGIN: f64 = 12.0;
 /// Height of the strip at the foot of each page, mm.
-const FOOT: f64 = 64.0;
+pub(super) const FOOT: f64 = 80.0;
 /// How far two pages overlap, mm.
 const OVERLAP: f64 = 10.0;
 /// Room round the pieces inside the tile, mm.
@@ -23,10 +22,10 @@ const ROOM: f64 = 6.0;
 /// Half a register mark, mm.
 const REGISTER: f64 = 5.0;
 /// Side of the place for a code, mm.
-const CODE: f64 = 36.0;
+pub(super) const CODE: f64 = 36.0;
 /// Sides of the check bars and the check square, mm.
 const BAR: f64 = 100.0;
-const SQUARE: f64 = 50.0;
+pub(super) const SQUARE: f64 = 50.0;
 
 /// A template.
 #[derive(Clone, Debug)]
@@ -81,7 +80,7 @@ pub struct Place {
 
 plain!(Place { x, y, size });
 
-fn mm(value: f64) -> String {
+pub(super) fn mm(value: f64) -> String {
     exact(value, 4)
 }
 
@@ -205,9 +204,11 @@ fn bars(root: Shape, [_, height]: [f64; 2], left: f64) -> Shape {
     ];
     let root = root.around(bar("template-bar-across", &across)).around(bar("template-bar-up", &up));
     let root = ends.into_iter().fold(root, |root, (from, to)| root.around(stroke("template-bar-end", from, to, "0.2")));
-    let words =
-        ["This bar is ", &given_length(BAR), " long, and so is the one on the left. Measure me first."].concat();
-    root.around(text("template-note", [left + BAR + 3.0, foot + 1.0], 3.0, "start", &words))
+    let words = ["This bar is ", &given_length(BAR), " long, and so is the one on the left."].concat();
+    [&words, "Measure me first."]
+        .into_iter()
+        .zip([foot - 1.0, foot + 3.0])
+        .fold(root, |root, (words, y)| root.around(text("template-note", [left + BAR + 3.0, y], 2.8, "start", words)))
 }
 
 /// The template of a setup on paper.
@@ -223,7 +224,7 @@ pub(super) fn template(setup: &Setup, cut: &Pieces, options: &CutOptions) -> Tem
     for row in 0..rows as usize {
         for column in 0..columns as usize {
             let from = [column as f64 * (tile[0] - OVERLAP), row as f64 * (tile[1] - OVERLAP)];
-            let name = format!("{} of {}", pages.len() + 1, columns * rows);
+            let name = format!("{} of {}", pages.len() + 1, columns as usize * rows as usize);
             let view = [mm(from[0]), mm(from[1]), mm(tile[0]), mm(tile[1])].join(" ");
             let mut inner = Shape::new("svg")
                 .with(&[
@@ -295,156 +296,6 @@ fn registers(mut inner: Shape, [columns, rows]: [f64; 2], tile: [f64; 2]) -> Sha
         }
     }
     inner
-}
-
-/// The check square, and on the first page the title block.
-fn foot(
-    root: Shape,
-    setup: &Setup,
-    cut: &Pieces,
-    options: &CutOptions,
-    name: &str,
-    first: bool,
-    [width, height]: [f64; 2],
-) -> Shape {
-    let top = height - FOOT + 1.0;
-    let data = ["M", &mm(MARGIN), " ", &mm(top), "h", &mm(SQUARE), "v", &mm(SQUARE), "h", &mm(-SQUARE), "z"];
-    let square = Shape::new("path").with(&[
-        ("class", "template-square"),
-        ("d", &data.concat()),
-        ("stroke", "#000000"),
-        ("stroke-width", "0.2"),
-        ("fill", "none"),
-    ]);
-    let mut root = root.around(square);
-    let notes = ["Print at 100 %.", "This square has sides of", &given_length(SQUARE), "Measure me first."];
-    for (index, words) in notes.into_iter().enumerate() {
-        root = root.around(text("template-note", [MARGIN + 2.0, top + 5.0 + 4.5 * index as f64], 3.2, "start", words));
-    }
-    let (left, mut y) = (MARGIN + SQUARE + 4.0, top + 3.5);
-    let lines = if first { title_block(setup, cut, options, name) } else { vec![["Page ", name].concat()] };
-    let room = if first { width - MARGIN - CODE - 2.0 - left } else { width - MARGIN - left };
-    for (index, words) in lines.iter().enumerate() {
-        let size = if index == 0 { 4.0 } else { 2.4 };
-        for piece in wrapped(words, (room / (size * LETTER_WIDTH)) as usize) {
-            if y < height - 12.0 {
-                root = root.around(text("template-title", [left, y], size, "start", &piece));
-            }
-            y += size * 1.25;
-        }
-    }
-    root
-}
-
-/// Width of a letter against its height, on the wide side.
-const LETTER_WIDTH: f64 = 0.56;
-
-/// Breaks a line at spaces, and within a word only where it is longer than a line.
-fn wrapped(words: &str, most: usize) -> Vec<String> {
-    let most = most.max(8);
-    let mut lines: Vec<String> = vec![String::new()];
-    for word in words.split(' ') {
-        let mut letters: Vec<char> = word.chars().collect();
-        loop {
-            let Some(line) = lines.last_mut() else { break };
-            let used = line.chars().count();
-            let space = usize::from(used > 0);
-            if used + space + letters.len() <= most {
-                if space > 0 {
-                    line.push(' ');
-                }
-                line.extend(letters.iter());
-                break;
-            }
-            if used > 0 {
-                lines.push(String::new());
-                continue;
-            }
-            line.extend(letters.drain(..most));
-            lines.push(String::new());
-        }
-    }
-    lines
-}
-
-/// Every number that identifies the setup, the safety line, date and link.
-fn title_block(setup: &Setup, cut: &Pieces, options: &CutOptions, name: &str) -> Vec<String> {
-    let [a, b] = hole_centres(setup);
-    let (wheel, fork, dropout, tab) = (&setup.wheel, &setup.fork, &setup.dropout, &setup.tab);
-    let place = |[back, up]: [f64; 2]| [length(back), " back, ".to_owned(), length(up), " up".to_owned()].concat();
-    let side = match setup.side {
-        crate::setup::Side::Left => "left",
-        crate::setup::Side::Right => "right",
-    };
-    let heading = if setup.name.is_empty() { "Brake plate".to_owned() } else { setup.name.clone() };
-    let fit = fit_class(setup.cut.hole_fit);
-    let mut lines = vec![
-        heading,
-        format!(
-            "1:1, page {name}. Brake on the {side}, outer face. {} {}; glue on the outer face.",
-            options.date,
-            super::sheet::joining_word(cut.joining)
-        ),
-        format!(
-            "Rotor {}, hub {}, rotor inset {}. Clock {}, reach {}, tab offset {}.",
-            given_length(wheel.rotor_diameter),
-            given_length(wheel.hub_width),
-            given_length(wheel.rotor_inset),
-            precise_degrees(tab.clock),
-            given_length(tab.reach),
-            given_length(tab.offset)
-        ),
-        format!("Hole A {}; hole B {}; {} {fit}.", place(a), place(b), setup.caliper.bolt.size.word()),
-        format!(
-            "Plate {} thick, eye radius {}, neck {}, tube end {}, lap {}, axle offset {}, tube {}, between tubes {}.",
-            given_length(dropout.thickness),
-            given_length(dropout.eye_radius),
-            given_length(dropout.neck_width),
-            given_length(fork.tube_end),
-            given_length(dropout.weld_length),
-            given_length(fork.axle_offset),
-            given_length(fork.tube_diameter),
-            given_length(fork.tube_gap)
-        ),
-        format!(
-            "Slot {} towards {}, edge {}, fillets {}, {}, ISO 2768-{}.",
-            given_length(dropout.slot_width),
-            degrees(dropout.slot_direction),
-            given_length(tab.edge),
-            given_length(tab.fillet_radius),
-            setup.load.material.word().replace('_', " "),
-            setup.cut.tolerance_class.word()
-        ),
-        "An estimate of geometry, not an approval. Tack, mock up with caliper and rotor, then weld; have brake welds done or checked by a qualified welder; follow local rules.".to_owned(),
-    ];
-    if !options.link.is_empty() {
-        lines.push(options.link.clone());
-    }
-    lines
-}
-
-fn precise_degrees(value: f64) -> String {
-    number(value) + "°"
-}
-
-/// The cutting drawing: edges and holes alone, in mm.
-pub(super) fn cutting_svg(layout: &Layout) -> String {
-    let [width, height] = layout.size;
-    let page = Page { left: 0.0, base: height, across: 1.0 };
-    let mut root = sheet_root(width, height);
-    for piece in &layout.placed {
-        let looks = [("fill", "none"), ("stroke", "#ff0000"), ("stroke-width", "0.1")];
-        let path = Shape::new("path").with(&[("class", "cut"), ("d", &page.path(&piece.region))]);
-        root = root.around(path.with(&looks));
-        for hole in &piece.holes {
-            let [x, y] = page.at(hole.centre);
-            let circle = Shape::new("circle");
-            let circle =
-                circle.with(&[("class", "hole"), ("cx", &mm(x)), ("cy", &mm(y)), ("r", &mm(hole.diameter / 2.0))]);
-            root = root.around(circle.with(&looks));
-        }
-    }
-    root.written()
 }
 
 /// Whether the piece is the other leg's, which the options may leave out.

@@ -17,7 +17,7 @@ const STALE = "What is typed now has no answer. Below is the sheet of the last g
 export function createSaid(ownField) {
   const verdict = element("div", { className: "cut-verdict" });
   const stale = element("p", { className: "cut-stale", hidden: true }, STALE);
-  const problems = element("ul", { className: "cut-problems", role: "alert", hidden: true });
+  const problems = element("ul", { className: "cut-problems", hidden: true });
   const warnings = element("ul", { className: "warning-list cut-warnings", hidden: true });
 
   /** @param {Remark} remark */
@@ -45,7 +45,7 @@ export function createSaid(ownField) {
   }
 
   return {
-    element: element("div", { className: "cut-said" }, stale, problems, verdict, warnings),
+    element: element("div", { className: "cut-said" }, stale, element("div", { role: "status" }, problems), verdict, warnings),
     /** @param {Model} model @param {Remark[]} refusals  Of the core, to make the sheet. */
     update({ problems: typed, report }, refusals) {
       stale.hidden = typed.length === 0;
