@@ -94,9 +94,12 @@ fn the_order_of_the_holes_changes_no_gap() {
     for clock in [-150.0, -90.0, -20.0, 28.0, 75.0, 110.0, 165.0] {
         for axle_offset in [-30.0, 0.0, 40.0] {
             let mut setup = setup_with(&json!({
-                "tab": {"clock": clock, "edge": 20},
+                "tab": {"clock": clock},
                 "fork": {"axle_offset": axle_offset, "tube_end": 90},
-                "caliper": {"bodies": [{"name": "b", "outline": [[-60, -40], [10, -40], [10, 10], [-60, 10]], "inboard": 20, "outboard": 20, "bolted": false}]},
+                "caliper": {
+                    "holes": [[-40, -10], [40, -10]],
+                    "bodies": [{"name": "b", "outline": [[25, -45], [35, -45], [30, -35]], "inboard": 20, "outboard": 20, "bolted": false}],
+                },
             }));
             let here = report_of(&setup);
             setup.caliper.holes.swap(0, 1);
