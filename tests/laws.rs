@@ -88,6 +88,26 @@ fn a_mirrored_setup_has_the_same_gaps() {
     }
 }
 
+/// Lands that are as far from the axle either could hold the tab's web.
+#[test]
+fn the_order_of_the_holes_changes_no_gap() {
+    for clock in [-150.0, -90.0, -20.0, 28.0, 75.0, 110.0, 165.0] {
+        for axle_offset in [-30.0, 0.0, 40.0] {
+            let mut setup = setup_with(&json!({
+                "tab": {"clock": clock},
+                "fork": {"axle_offset": axle_offset, "tube_end": 90},
+                "caliper": {
+                    "holes": [[-40, -10], [40, -10]],
+                    "bodies": [{"name": "b", "outline": [[25, -45], [35, -45], [30, -35]], "inboard": 20, "outboard": 20, "bolted": false}],
+                },
+            }));
+            let here = report_of(&setup);
+            setup.caliper.holes.swap(0, 1);
+            assert_same_gaps(&here, &report_of(&setup), 1.0, &format!("order of holes at {clock}, {axle_offset}"));
+        }
+    }
+}
+
 #[test]
 fn the_leg_angle_changes_no_gap() {
     for mut setup in setups() {

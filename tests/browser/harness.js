@@ -6,7 +6,7 @@ import { extname, join, normalize } from "node:path";
 import { fileURLToPath } from "node:url";
 import { ENGINE, LACKS, launchEngine } from "./engines.js";
 
-export { LACKS } from "./engines.js";
+export { ENGINE, LACKS } from "./engines.js";
 
 /** The built site; TABWRIGHT_SITE names another folder to test. */
 export const SITE = process.env.TABWRIGHT_SITE ?? fileURLToPath(new URL("../../target/site", import.meta.url));

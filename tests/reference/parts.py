@@ -22,10 +22,11 @@ def hole_discs(setup, frame):
 
 
 def web_choices(setup, frame):
-    """(length, land, disc) of every web the tab could have, the shortest first."""
+    """(length, land, disc) of every web the tab could have, the shortest first; of equals the land nearer to the neck, then further ahead."""
     ends = (upper_neck_disc(setup), (0.0, 0.0, EYE_SHARE * setup["dropout"]["eye_radius"]))
     lands = hole_discs(setup, frame)
-    return sorted((math.dist(land[:2], end[:2]), land, end) for land in lands for end in ends)
+    webs = [(math.dist(land[:2], end[:2]), land, end) for land in lands for end in ends]
+    return sorted(webs, key=lambda web: (round(web[0], 6), round(math.dist(web[1][:2], ends[0][:2]), 6), web[1][0]))
 
 
 def plate_parts(setup, frame):

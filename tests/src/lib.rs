@@ -2,6 +2,9 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
+pub mod answers;
+pub mod draw;
+
 use std::path::PathBuf;
 
 use serde_json::Value;

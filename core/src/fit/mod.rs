@@ -23,7 +23,7 @@ pub use lateral::{Joint, Lateral, Recess, lateral, recess};
 pub(crate) use line::UP_THE_LEG;
 pub use line::{LineRun, Run, line_run};
 pub use parts::{BOOT_LENGTH, Part, Parts, Piece, TUBE_LENGTH, neck_top};
-pub(crate) use parts::{web_choices, web_roots};
+pub(crate) use parts::{real_web, web_choices, web_roots};
 pub use removal::{WheelRemoval, bridge_radius, wheel_removal};
 pub(crate) use removal::{bridge_span, passage};
 pub use report::{

@@ -3,6 +3,7 @@
 use super::frame::{CaliperFrame, dropout_plane, rotor_plane, tab_plane};
 use crate::setup::{MatingFace, Mount, Setup};
 use crate::solid::{Disc, Slab, Solid, Spool, Vector};
+use crate::tolerance::AT_THE_LIMIT;
 
 /// Length of tube that is looked at, mm from its lower end.
 pub const TUBE_LENGTH: f64 = 300.0;
@@ -181,17 +182,33 @@ pub(crate) fn web_roots(setup: &Setup) -> [Disc; 2] {
     [neck_top(setup), Disc::new(0.0, 0.0, WEB_ROOT_SHARE * setup.dropout.eye_radius)]
 }
 
-/// Every web there could be, as land and root; the real one is the pair whose centres are nearest, the first of equals.
+/// Every web there could be, as land and root; [`real_web`] tells which is there.
 pub(crate) fn web_choices([first, second]: [Disc; 2], [neck, eye]: [Disc; 2]) -> [[Disc; 2]; 4] {
     [[first, neck], [first, eye], [second, neck], [second, eye]]
+}
+
+/// Which of the webs there could be is the real one: that whose centres are nearest; of equals the one whose land is nearer
+/// to the neck, then the one further ahead.
+///
+/// Lands that lie alike to the axle, as most do, are as far from its eye: neither rounding nor the order in which the holes
+/// are listed may choose between them.
+pub(crate) fn real_web(choices: &[[Disc; 2]; 4]) -> usize {
+    let neck = choices[0][1];
+    let mut left = [true; 4];
+    let mut keep_least = |values: [f64; 4]| {
+        let least = values.iter().zip(left).filter(|(_, left)| *left).map(|(value, _)| *value).fold(f64::MAX, f64::min);
+        left.iter_mut().zip(values).for_each(|(left, value)| *left &= value <= least + AT_THE_LIMIT);
+    };
+    keep_least(choices.map(|[land, root]| land.centre_distance(&root)));
+    keep_least(choices.map(|[land, _]| land.centre_distance(&neck)));
+    keep_least(choices.map(|[land, _]| land.back));
+    left.iter().position(|left| *left).unwrap_or_default()
 }
 
 /// The hull of one land and one disc of the dropout.
 fn web(setup: &Setup, frame: &CaliperFrame) -> Part {
     let choices = web_choices(land_discs(setup, frame), web_roots(setup));
-    let length = |[land, root]: &[Disc; 2]| land.centre_distance(root);
-    let nearest = choices.iter().fold(choices[0], |best, pair| if length(pair) < length(&best) { *pair } else { best });
-    Part::new("tab web", slab(nearest.to_vec(), tab_plane(setup), setup.dropout.thickness))
+    Part::new("tab web", slab(choices[real_web(&choices)].to_vec(), tab_plane(setup), setup.dropout.thickness))
 }
 
 fn caliper_body(setup: &Setup, frame: &CaliperFrame, body: &crate::setup::Body) -> Part {

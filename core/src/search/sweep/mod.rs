@@ -15,9 +15,10 @@ mod bounds;
 use std::ops::Range;
 
 use super::margin::{Margin, worse};
-use crate::fit::{Check, PairName, Parts, Piece, checks, hole_centres, throat, web_choices, web_roots};
+use crate::fit::{Check, PairName, Parts, Piece, checks, hole_centres, real_web, throat, web_choices, web_roots};
 use crate::setup::{Mount, Setup};
 use crate::solid::{Disc, NotConverged, Slab, Solid, Spool, Vector, distance_near, separation};
+use crate::tolerance::AT_THE_LIMIT;
 
 /// Two pieces that a turn or a slide moves against each other.
 struct Tracked {
@@ -66,6 +67,8 @@ pub(crate) struct Sweep {
     /// Place of the first of the four webs in the pool.
     webs: Option<usize>,
     web_lengths: [f64; 4],
+    /// Which of them is there.
+    real_web: usize,
     setup: Setup,
     pose: Pose,
     /// The tube's centre line, less a radius at either end.
@@ -166,6 +169,7 @@ impl Sweep {
             roots,
             webs,
             web_lengths: [0.0; 4],
+            real_web: 0,
             pose: Pose { clock: 0.0, tube_end: setup.fork.tube_end },
             setup,
             core: Spool::cylinder(Vector::ZERO, Vector::Y, 0.0, 0.0).into(),
@@ -216,6 +220,7 @@ impl Sweep {
     fn measure_webs(&mut self) {
         let choices = web_choices(self.lands, self.roots);
         self.web_lengths = choices.map(|[land, root]| land.centre_distance(&root));
+        self.real_web = real_web(&choices);
         let Some(first) = self.webs else {
             return;
         };
@@ -266,8 +271,7 @@ impl Sweep {
     fn is_present(&self, tracked: &Tracked, slack: f64) -> bool {
         let shortest = self.web_lengths.iter().copied().fold(f64::MAX, f64::min);
         tracked.web.is_none_or(|choice| {
-            let first = self.web_lengths.iter().position(|&length| length == shortest);
-            first == Some(choice) || (slack > 0.0 && self.web_lengths[choice] <= shortest + slack)
+            self.real_web == choice || (slack > 0.0 && self.web_lengths[choice] <= shortest + slack + AT_THE_LIMIT)
         })
     }
 

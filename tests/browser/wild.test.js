@@ -1,0 +1,205 @@
+// A user without a plan, and a browser that fails in every way it can: no complaint, nothing lost, no blank page.
+// TABWRIGHT_WILD=10000 does that many actions, TABWRIGHT_SEED others.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { chance } from "./codec.js";
+import { DESK, ENGINE, launch, loseWorker, openSearch, openSite, typeInto, untilAnswered, untilOffline, untilPainted, untilVerdict } from "./harness.js";
+import { BUILT_SITE, buildVersion, startHost } from "./host.js";
+import { actionsOf, chosen } from "./wild/actions.js";
+
+const ACTIONS = Number(process.env.TABWRIGHT_WILD ?? 60);
+const SEED = Number(process.env.TABWRIGHT_SEED ?? 20_261_127);
+/** From so many on, and by no more than this share, does memory tell something. */
+const MEMORY_FROM = 1000;
+const MOST_GROWTH = 0.1;
+const ROTOR = "wheel.rotor_diameter";
+let browser;
+
+before(async () => { browser = await launch(); });
+after(() => browser.close());
+
+/** Bytes of scripts' memory, after what nothing leads to was thrown away; the page as it starts. */
+async function memoryOf(page) {
+  await page.evaluate(() => document.querySelectorAll("dialog[open]").forEach((dialog) => dialog.close()));
+  await page.setViewportSize(DESK);
+  await page.locator("#view-switch input[value=side]").evaluate((radio) => radio.click());
+  await page.locator("#start-again").evaluate((button) => button.click());
+  await untilPainted(page);
+  const session = await page.context().newCDPSession(page);
+  for (const _ of [1, 2, 3]) await session.send("HeapProfiler.collectGarbage");
+  const { usedSize } = await session.send("Runtime.getHeapUsage");
+  await session.detach();
+  return usedSize;
+}
+
+test(`${ACTIONS} actions without a plan, from seed ${SEED}`, async (t) => {
+  const random = chance(SEED);
+  const host = { isDown: false };
+  const { page, complaints } = await openSite(t, browser, { refuses: () => host.isDown });
+  await untilOffline(page);
+  const actions = actionsOf({ page, host, random });
+  const done = [];
+  const measures = ENGINE === "chromium" && ACTIONS >= MEMORY_FROM;
+  if (!measures) t.diagnostic(`memory is not measured: that takes Chromium and ${MEMORY_FROM} actions or more`);
+  let [before, now] = [0, 0];
+  for (let count = 0; count < ACTIONS; count += 1) {
+    const [name, { act }] = chosen(actions, random);
+    done.push(name);
+    try {
+      await act();
+      await untilPainted(page);
+      assert.ok(await page.locator("#main").isVisible(), "the page is there");
+      assert.notEqual(await page.locator("#verdict-word").innerText(), "", "there is a verdict");
+    } catch (error) {
+      throw new Error(`action ${count} of seed ${SEED}, ${done.slice(-12).join(", ")}: ${error.message}`, { cause: error });
+    }
+    // A file that the host does not give is a complaint of the browser's, not of the page's.
+    const faults = complaints.filter((text) => !/404|Failed to load resource/.test(text));
+    assert.deepEqual(faults, [], `action ${count} of seed ${SEED}, ${done.slice(-12).join(", ")}`);
+    // Loading the page again would free what is left behind.
+    if (measures && count === Math.floor(ACTIONS * 0.6)) {
+      delete actions.reload;
+      before = await memoryOf(page);
+    }
+  }
+  if (measures) {
+    now = await memoryOf(page);
+    t.diagnostic(`${before} bytes after ${Math.floor(ACTIONS * 0.6)} actions, ${now} after ${ACTIONS}`);
+    assert.ok(now <= before * (1 + MOST_GROWTH), `${before} bytes have become ${now}`);
+  }
+  host.isDown = false;
+});
+
+/** The page works on, and says that what is typed will be gone. */
+async function assertUsableButForgetful(page, complaints) {
+  await typeInto(page, ROTOR, "180");
+  await untilVerdict(page, "Hits");
+  await page.locator(".notice", { hasText: "does not let the page keep your setup" }).waitFor();
+  await page.locator("#undo").click();
+  await untilVerdict(page, "Clears");
+  assert.deepEqual(complaints, []);
+}
+
+const STORES = {
+  "that refuses to read or write": () => {
+    const refuse = () => { throw new DOMException("denied", "SecurityError"); };
+    Object.assign(Storage.prototype, { getItem: refuse, setItem: refuse, removeItem: refuse });
+  },
+  "that cannot even be touched": () => {
+    Object.defineProperty(window, "localStorage", { get() { throw new DOMException("denied", "SecurityError"); } });
+  },
+  "that is full": () => {
+    Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError"); };
+  },
+};
+
+for (const [name, breaks] of Object.entries(STORES)) {
+  test(`with a store ${name} the page works, and says that nothing is kept`, async (t) => {
+    const { page, site, complaints } = await openSite(t, browser, { waits: false });
+    await page.addInitScript(breaks);
+    await page.goto(site.url);
+    await untilAnswered(page);
+    await assertUsableButForgetful(page, complaints);
+  });
+}
+
+for (const [name, breaks] of Object.entries({
+  "refused, as in a private window": () => {
+    Object.defineProperty(window, "indexedDB", { value: { open() { throw new DOMException("denied", "SecurityError"); } } });
+  },
+  full: () => {
+    IDBObjectStore.prototype.put = () => { throw new DOMException("full", "QuotaExceededError"); };
+  },
+})) {
+  test(`with a database ${name}, keeping a setup fails in words and the page works on`, async (t) => {
+    const { page, site, complaints } = await openSite(t, browser, { waits: false });
+    await page.addInitScript(breaks);
+    await page.goto(site.url);
+    await untilAnswered(page);
+    await page.locator("button[data-panel=setups]").click();
+    await page.locator("#panel .setups").waitFor();
+    await page.locator("#setups-own-name").fill("Not to be kept");
+    await page.locator("#panel").getByRole("button", { name: "Keep here", exact: true }).click();
+    await page.locator("#panel").getByText(/does not let the page keep|no room left/i).first().waitFor();
+    await page.keyboard.press("Escape");
+    await typeInto(page, ROTOR, "180");
+    await untilVerdict(page, "Hits");
+    assert.deepEqual(complaints, []);
+  });
+}
+
+test("a worker that is killed in mid-work leaves words, and the page and the next search work on", async (t) => {
+  const { page, complaints } = await openSite(t, browser);
+  await openSearch(page, "shortest");
+  await page.locator("#shortest").getByText(/mm/).first().waitFor();
+  await loseWorker(page);
+  await typeInto(page, ROTOR, "180");
+  await untilVerdict(page, "Hits");
+  await page.locator("#undo").click();
+  await untilVerdict(page, "Clears");
+  assert.deepEqual(complaints, []);
+});
+
+for (const [name, breaks] of Object.entries({
+  "has no WebAssembly": () => { delete globalThis.WebAssembly; },
+  "refuses to compile it": () => {
+    const refuse = () => Promise.reject(new WebAssembly.CompileError("refused by policy"));
+    Object.assign(WebAssembly, { compile: refuse, compileStreaming: refuse, instantiate: refuse, instantiateStreaming: refuse });
+  },
+})) {
+  test(`where the browser ${name} there are words instead of an empty page`, async (t) => {
+    const { page, site } = await openSite(t, browser, { waits: false });
+    await page.addInitScript(breaks);
+    await page.goto(site.url);
+    await page.getByText("The geometry could not be started").waitFor({ state: "visible" });
+    assert.equal(await page.locator("#main").isVisible(), false);
+    await page.getByRole("button", { name: "Safety", exact: true }).click();
+    assert.ok(await page.getByRole("dialog").isVisible(), "the safety notice is reachable");
+  });
+}
+
+for (const years of [-30, 30]) {
+  test(`with the clock ${years} years off, the page starts, keeps, and takes back what was kept before`, async (t) => {
+    const { page, complaints } = await openSite(t, browser);
+    await typeInto(page, ROTOR, "180");
+    await untilVerdict(page, "Hits");
+    await page.addInitScript((years) => {
+      const off = years * 365.25 * 24 * 3600 * 1000;
+      const { now } = Date;
+      globalThis.Date = class extends Date {
+        constructor(...given) { given.length ? super(...given) : super(now() + off); }
+        static now() { return now() + off; }
+      };
+    }, years);
+    await page.reload();
+    await untilVerdict(page, "Hits");
+    await page.locator("#undo").click();
+    await untilVerdict(page, "Clears");
+    await page.locator("button[data-panel=setups]").click();
+    await page.locator("#setups-own-name").fill(`Kept ${years} years off`);
+    await page.locator("#panel").getByRole("button", { name: "Keep here", exact: true }).click();
+    await page.locator(".setups-item", { hasText: "years off" }).waitFor();
+    assert.deepEqual(complaints, []);
+  });
+}
+
+test("an update that comes while the page is open loses nothing that was typed, be it refused", async (t) => {
+  const host = await startHost(t, BUILT_SITE);
+  const context = await browser.newContext({ viewport: DESK, reducedMotion: "reduce" });
+  t.after(() => context.close());
+  const page = await context.newPage();
+  await page.goto(host.url);
+  await untilAnswered(page);
+  await untilOffline(page);
+  await typeInto(page, ROTOR, "180");
+  await typeInto(page, "wheel.hub_width", "wide");
+  host.folder = buildVersion(t, { title: "The next version" });
+  await page.evaluate(async () => { await (await navigator.serviceWorker.ready).update(); });
+  await page.getByRole("button", { name: "Update", exact: true }).click();
+  await page.waitForFunction(() => document.title === "The next version");
+  await untilVerdict(page, "Not checked");
+  assert.equal(await page.inputValue("#wheel-hub_width"), "wide");
+  assert.equal(await page.inputValue("#wheel-rotor_diameter"), "180");
+  for (const _ of [1, 2]) await page.locator("#undo").click();
+  await untilVerdict(page, "Clears");
+});
