@@ -76,6 +76,9 @@ pub fn setup(source: &mut impl Source, share: f64) -> Option<Setup> {
             "flag" => Some(Given::Flag(source.below(2) == 1)),
             "vector" => Some(point(source, 3)),
             "points" => Some(Given::List(vec![point(source, 2), point(source, 2)])),
+            "readings" => field
+                .hard
+                .map(|[low, high]| Given::List((0..source.below(4)).map(|_| number(source, low, high)).collect())),
             "bodies" => Some(bodies(source)),
             _ => None,
         };
