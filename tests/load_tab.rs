@@ -275,15 +275,10 @@ fn stresses_and_motion_are_those_of_finite_elements() {
                     &format!("{what}, shear on the face, MPa"),
                 );
                 let unit = |length: f64| end_load(length, [0.0; 3], [1.0, 0.0, 0.0]);
-                // From halfway on; the wall keeps the fixed end from warping, which the formula does not know of.
-                let half = [(widths[0] + widths[1]) / 2.0, widths[1]];
-                let outer = cantilever(length / 2.0, half, thickness, end_load(length / 2.0, force, [twist, 0.0, 0.0]));
-                let turned = moved(&outer, unit(length / 2.0));
-                let what_turned = format!("{what}, twist from halfway on, rad");
-                assert_same(turned, number(&answer["twist_from_halfway"]), 0.05, &what_turned);
-                let whole = moved(&ours, unit(length)) / number(&answer["twist"]);
-                println!("{what}, twist of the whole: {:+.2} %", 100.0 * (whole - 1.0));
-                assert!((1.0..1.06).contains(&whole), "{what}: {whole}");
+                // The wall keeps the fixed end from warping, which the formula does not know of: it turns a little more.
+                let whole = moved(&ours, end_load(length, [0.0; 3], [1.0, 0.0, 0.0]));
+                assert_same(whole, number(&answer["twist"]), 0.06, &format!("{what}, twist of the end, rad"));
+                assert!(whole >= number(&answer["twist"]), "{what}: the safe side");
             }
             for axis in (0..3).filter(|axis| force[*axis] != 0.0) {
                 let mut unit = [0.0; 3];

@@ -12,7 +12,10 @@ export interface LoadResult {
     /** value / allowable, never below 0; null where nothing limits it. */
     utilisation: number | null;
     state: LoadState;
-    /** The state in a word or three: "Holds", "Close to its limit", "Too much"; "" where there is nothing to judge. */
+    /**
+     * The state in a word or three: "Holds", "Close to its limit", "Too much"; "" where there is nothing to judge.
+     * "Slips" and "Twists" are "close" whatever the utilisation: what is passed there is no strength.
+     */
     verdict: string;
     /** The result in a sentence. */
     sentence: string;

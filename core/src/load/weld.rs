@@ -8,6 +8,7 @@ use super::seam::{THROAT, tube_seams};
 use super::section::Section;
 use super::statics::{Push, Statics};
 use super::weld_line::{ThroatStress, WeldGroup, WeldLine};
+use crate::fit::{Joint, recess};
 use crate::setup::{Build, Electrode, Material, Setup, WeldKind, WeldMethod};
 use crate::solid::Vector;
 use crate::words::{given_length, length, rounded};
@@ -248,13 +249,16 @@ pub(super) fn welds(setup: &Setup, statics: &Statics, plate: &Plate, strength: &
         (Some(group), Some([stress, limit])) => {
             results.extend(on_tube(setup, &rule, source, group, load, [stress, limit], strength));
             format!(
-                "Counted are {} lines of {} in all along the lap, each half of the plate's own; welds across the ends come on top.",
+                "Counted are {} lines along the lap, {} in all; welds across its ends come on top.",
                 group.lines.len(),
                 length(group.length())
             )
         }
         _ => "The plate does not lie along the tube in a way that could be welded: nothing to count.".to_owned(),
     };
+    if recess(setup).joint == Joint::Short {
+        note += " The plate does not reach the tube: packing would have to carry all of this.";
+    }
     if let Some(joint) = joint(setup, plate)
         && let Some([stress, limit]) = joint_stress(setup, plate, &rule, strength, &joint)
     {
@@ -296,7 +300,7 @@ fn on_tube(
     let lap = lap_enough(setup, rule, load);
     let leg = given_length(setup.load.weld.leg);
     let lap_words = match lap {
-        Some(lap) => format!("A lap of {} would do at a leg of {leg}.", length(lap)),
+        Some(lap) => format!("By the throat alone a lap of {} would do at a leg of {leg}.", length(lap)),
         None => "No lap up to 300 mm would do: more throat, a gusset, or less force.".to_owned(),
     };
     vec![

@@ -16,7 +16,7 @@ const NAME_CHARS: usize = 40;
 const LEAST_MOVE: f64 = 0.05;
 /// Between paragraphs.
 const BREAK: &str = "\n\n";
-const CAUTION: &str = "Geometry only, not an approval: measure the real parts, tack, and mock up with caliper and rotor before you weld. Loads are estimates: proof-test, look for cracks; local rules and a qualified welder come first.";
+const CAUTION: &str = "Geometry only, not an approval: measure the real parts, tack, and mock up with caliper and rotor before you weld; loads are estimates: proof-test, look for cracks, local rules come first.";
 
 /// A setup explained.
 #[derive(Clone, Debug)]

@@ -2,7 +2,7 @@ import { element, setText } from "../dom.js";
 import { resultCard, verdictMark } from "./result.js";
 import { createRotors } from "./rotors.js";
 import { createSeating } from "./seating.js";
-import { TONES, amountText, shareText } from "./words.js";
+import { TONES, amountText, shareText, weakestFirst } from "./words.js";
 
 /**
  * @typedef {import("./words.js").Group} Group
@@ -83,8 +83,7 @@ function createFold({ id, label }, extra, inputs) {
       shown = now;
       setText(note, group.note);
       note.hidden = group.note === "";
-      const judged = group.results.filter(({ utilisation }) => utilisation !== null);
-      const worst = judged.toSorted((one, other) => Number(other.utilisation) - Number(one.utilisation))[0];
+      const [worst] = weakestFirst(group.results);
       outcome.dataset.tone = worst ? TONES[worst.state] : "";
       outcome.replaceChildren(...(worst ? [verdictMark(worst), " ", shareText(worst)] : [plainOutcome(group)]));
       results.replaceChildren(...group.results.map((result) => resultCard(result, cardId(result.id))));

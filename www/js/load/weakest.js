@@ -1,6 +1,6 @@
 import { element, mark, setMark, setText } from "../dom.js";
 import { shareBar, verdictMark } from "./result.js";
-import { TONES, percentText, shareText, weakestFirst, worstOf } from "./words.js";
+import { TONES, passedWithoutBreaking, percentText, shareText, weakestFirst, worstOf } from "./words.js";
 
 /**
  * @typedef {import("./words.js").Loads} Loads
@@ -12,6 +12,8 @@ const LEAST_LISTED = 3;
 /** Quiet time before a screen reader is told. */
 const ANNOUNCE_AFTER_MS = 800;
 const WORDS = { over: "Too much", close: "Close to a limit", holds: "No limit passed", told: "Not judged" };
+/** Below the headline where something passes a limit that is none of strength. */
+const AS_WELL = "That breaks nothing at once, but parts that move wear, and loosen.";
 
 /** What stands first: the verdict in words, the sentence to it, and the caution right with it. */
 export function createHead() {
@@ -30,13 +32,14 @@ export function createHead() {
     /** @param {Loads} loads */
     show(loads) {
       const worst = worstOf(loads);
-      const tone = TONES[loads.state] || "unchecked";
-      const sentence = loads.headline ?? calmSentence(loads, worst);
+      const moving = loads.state === "over" ? [] : passedWithoutBreaking(loads);
+      const tone = moving.length > 0 ? "tight" : TONES[loads.state] || "unchecked";
+      const sentence = loads.headline ?? [...moving.map(movingSentence), ...(moving.length > 0 ? [AS_WELL] : []), calmSentence(loads, worst)].join(" ");
       bar.hidden = false;
       bar.dataset.tone = tone;
       setMark(symbol, tone);
-      setText(word, WORDS[loads.state]);
-      setText(share, worst ? shareText(worst) : "");
+      setText(word, moving.length > 0 ? moving.map(({ verdict }) => verdict).join(", ") : WORDS[loads.state]);
+      setText(share, worst && moving.length === 0 ? shareText(worst) : "");
       headline.dataset.tone = tone;
       setText(headline, sentence);
       setText(caution, loads.caution);
@@ -51,7 +54,12 @@ function calmSentence({ state }, worst) {
   if (!worst) return "Nothing here has a limit to judge by.";
   const what = `${worst.label}: ${shareText(worst)}`;
   if (state === "close") return `Close to a limit: ${what}. What is left is less than such an estimate can be off by.`;
-  return `No limit passed in this estimate. Nearest: ${what}.`;
+  return `No limit of strength passed in this estimate. Nearest: ${what}.`;
+}
+
+/** @param {Result} result */
+function movingSentence(result) {
+  return `${result.label}: ${shareText(result)}.`;
 }
 
 /** The results nearest to their limits, each leading to its place. @param {(id: string) => void} lead */
@@ -63,7 +71,7 @@ export function createWeakest(lead) {
     element: list,
     /** @param {Loads} loads */
     show(loads) {
-      const sorted = weakestFirst(loads);
+      const sorted = weakestFirst(loads.groups.flatMap(({ results }) => results));
       const near = sorted.filter(({ state }) => state !== "holds").length;
       const rows = sorted.slice(0, Math.max(near, LEAST_LISTED));
       const now = JSON.stringify(rows);

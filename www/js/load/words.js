@@ -82,11 +82,19 @@ export function worstOf({ groups, worst_id }) {
   return groups.flatMap(({ results }) => results).find(({ id }) => id === worst_id);
 }
 
-/** Results that have a limit, the nearest to it first. @param {Loads} loads @returns {Result[]} */
-export function weakestFirst({ groups }) {
-  return groups.flatMap(({ results }) => results)
+/** @type {Record<State, number>} */
+const GRAVITY = { told: 0, holds: 0, close: 1, over: 2 };
+
+/** Those that have a limit: what is too much first, then what is close, and the nearest to its limit first. @param {Result[]} results */
+export function weakestFirst(results) {
+  return results
     .filter(({ utilisation }) => utilisation !== null)
-    .sort((one, other) => Number(other.utilisation) - Number(one.utilisation));
+    .sort((one, other) => GRAVITY[other.state] - GRAVITY[one.state] || Number(other.utilisation) - Number(one.utilisation));
+}
+
+/** What passes a limit that is none of strength: bolts that slip, a caliper that twists. @param {Loads} loads */
+export function passedWithoutBreaking({ groups }) {
+  return groups.flatMap(({ results }) => results).filter(({ utilisation, state }) => Number(utilisation) > 1 && state !== "over");
 }
 
 /** Stretches of clock angles; of two ways round, the angle in the middle says which. @param {Arc[]} arcs */
