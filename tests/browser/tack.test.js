@@ -222,7 +222,7 @@ test("a walk through a crooked tack: two readings changed round, broken and move
   await picture("crooked");
   assert.equal(await title(page), "Break the tack and move the tab");
   const move = await page.locator(".tack-steps .tack-figures > div").allInnerTexts();
-  const [inOrOut, , , tilt] = move.map((line) => line.replace(/\s+/g, " "));
+  const [inOrOut, , , tilt] = move.map((line) => line.replace(/\s+/g, " ").trim());
   assert.match(inOrOut, /towards the axle$/);
   assert.ok(Math.abs(number(inOrOut) - 1.2) <= 0.02, inOrOut);
   assert.match(tilt, /hole 2 inboard$/);
@@ -375,11 +375,13 @@ async function enter(page, state) {
   await untilPainted(page);
 }
 
-for (const { screen, colorScheme } of LOOKS) {
-  test(`at ${named(screen)}, ${colorScheme}, axe-core finds nothing serious in any state, and targets are at least 44 px`, async (t) => {
+for (const [index, { screen, colorScheme }] of LOOKS.entries()) {
+  // The first look in all states, the others in those with most to see.
+  const states = index === 0 ? Object.keys(STATES) : ["Line-up", "Tack check solved"];
+  test(`at ${named(screen)}, ${colorScheme}, axe-core finds nothing serious in ${states.length} states, and targets are at least 44 px`, async (t) => {
     const { page } = await openTack(t, "Line-up", { screen, colorScheme });
     await page.evaluate(AXE);
-    for (const state of Object.keys(STATES)) {
+    for (const state of states) {
       await enter(page, state);
       const { violations } = await page.evaluate(() => globalThis.axe.run("#panel", { resultTypes: ["violations"] }));
       const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");

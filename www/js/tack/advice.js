@@ -23,7 +23,7 @@ export const TONES = {
 };
 /** A move of less than this is not worth a tack, mm or degrees. */
 const NOTHING = 0.05;
-const CLOSE = "A close call: what the readings leave open would lead to other advice. Read once more before you decide.";
+const CLOSE = "A close call";
 
 /** @param {{setup: () => import("../types.js").Setup}} context @param {{read: (key: Reading) => void, changed: (words: string) => void}} act */
 export function createAdvice({ setup }, { read, changed }) {
@@ -31,7 +31,7 @@ export function createAdvice({ setup }, { read, changed }) {
   const text = element("p");
   const close = element("p", { className: "tack-close", hidden: true }, CLOSE);
   const more = element("div", { className: "tack-steps" });
-  const rest = element("div", { className: "tack-advice-text" }, text, close, more);
+  const rest = element("div", { className: "tack-advice-text" }, close, text, more);
 
   /** @param {Tacked} tacked @param {"before"|"after"} state */
   function steps(tacked, state) {
@@ -39,20 +39,28 @@ export function createAdvice({ setup }, { read, changed }) {
     const swap = contradiction?.swap;
     // Of what is missing, the next one: the others are named above it, and Enter goes on to them.
     const wanted = tacked.missing.length > 0 ? [tacked.missing[0].key] : advice.readings;
+    const surer = tacked.state === "solved" ? tacked.useful.map(({ key }) => key) : [];
     const why = new Map([...tacked.missing, ...tacked.useful].map((one) => [one.key, one]));
     const labels = new Map([...tacked.readings, ...tacked.missing, ...tacked.useful].map(({ key, label }) => [key, label]));
+    const readList = (/** @type {Reading[]} */ keys) => element("ul", { className: "tack-wanted" }, ...keys.map((key) => {
+      const verb = tacked.readings.some((one) => one.key === key) ? "Read again" : "Read";
+      const button = element("button", { type: "button", className: "button", "data-name": `read ${key}` }, `${verb}: ${labels.get(key) ?? key}`);
+      button.addEventListener("click", () => read(key));
+      const reason = why.get(key)?.why;
+      return element("li", {}, button, ...(reason ? [element("span", { className: "remark" }, reason)] : []));
+    }));
     return [
       ...(contradiction && contradiction.message !== advice.text ? [element("p", {}, contradiction.message)] : []),
       ...(swap && !advice.text.includes(swap.message) ? [element("p", {}, swap.message)] : []),
       ...(swap ? [swapButton(swap.exchange, state, labels)] : []),
-      ...(wanted.length === 0 ? [] : [element("ul", { className: "tack-wanted" }, ...wanted.map((key) => {
-        const verb = tacked.readings.some((one) => one.key === key) ? "Read again" : "Read";
-        const button = element("button", { type: "button", className: "button", "data-name": `read ${key}` }, `${verb}: ${labels.get(key) ?? key}`);
-        button.addEventListener("click", () => read(key));
-        const reason = why.get(key)?.why;
-        return element("li", {}, button, ...(reason ? [element("span", { className: "remark" }, reason)] : []));
-      }))]),
+      ...(wanted.length > 0 ? [readList(wanted)] : []),
       ...figuresOf(advice),
+      ...(surer.length > 0 ? [element(
+        "details",
+        { className: "group tack-surer", "data-name": "surer", open: advice.close },
+        element("summary", {}, "What would make it surer"),
+        readList(surer),
+      )] : []),
     ];
   }
 

@@ -52,13 +52,8 @@ export function judged(label, tone, word, sure) {
     "span",
     { className: "tack-judged", "data-tone": tone },
     mark(tone),
-    element("span", {}, label, " ", element("span", { className: isGood ? "hidden-text" : "pair-verdict" }, word), ...(sure ? [] : [isGood ? " " : ", ", unsure()])),
+    element("span", {}, label, " ", element("span", { className: isGood ? "hidden-text" : "pair-verdict" }, word), ...(sure ? [] : [isGood ? " " : ", ", element("span", { className: "tack-unsure" }, "not sure")])),
   );
-}
-
-/** That the ± reaches over the limit. */
-export function unsure() {
-  return element("span", { className: "tack-unsure" }, "not sure");
 }
 
 /**

@@ -1,5 +1,5 @@
 import { element } from "../dom.js";
-import { table, unsure } from "./as-built.js";
+import { table } from "./as-built.js";
 import { signedWithDoubt, withDoubt } from "./figures.js";
 
 /** What welding did to the part. @param {import("../../../wasm/src/build.js").WeldPull} pull @returns {HTMLElement[]} */
@@ -17,5 +17,5 @@ export function pullTable({ holes, offset, tilt, spacing, sentence }) {
 
 /** @param {string} label @param {boolean} isSure */
 function what(label, isSure) {
-  return element("span", {}, label, ...(isSure ? [] : [" ", unsure()]));
+  return element("span", {}, label, ...(isSure ? [] : [" ", element("span", { className: "remark" }, "within the ±")]));
 }
