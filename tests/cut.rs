@@ -528,7 +528,7 @@ fn extreme_setups_never_stop() {
     let mut random = Random(404);
     let mut cut_ones = 0;
     let fields: Vec<_> = tabwright_core::describe_fields().into_iter().flat_map(|group| group.fields).collect();
-    for _ in 0..250 {
+    for _ in 0..70 {
         let mut setup = random_setup(&mut random, true);
         for field in &fields {
             let Some([low, high]) = field.hard.filter(|_| field.key != "version") else { continue };
@@ -559,7 +559,7 @@ fn extreme_setups_never_stop() {
             Err(problems) => assert!(problems.iter().all(|problem| !problem.message.is_empty())),
         }
     }
-    assert!(cut_ones > 20, "{cut_ones}");
+    assert!(cut_ones > 5, "{cut_ones}");
 }
 
 /// A ring's area by closed form, with the window counted as open.

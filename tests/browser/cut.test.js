@@ -217,6 +217,20 @@ test("inches: the same steel in the other unit", async (t) => {
   assert.match((await cells(page, "Pieces", "Thickness"))[0], /"$/);
 });
 
+/** On paper, there is the template alone, and it is as large as it should be. */
+async function measured(page, paper) {
+  await page.emulateMedia({ media: "print" });
+  const shown = await page.evaluate(() => [...document.body.children].filter((child) => child.checkVisibility()).map(({ className }) => className));
+  assert.deepEqual(shown, [`template-sheets template-${paper === "A4" ? "a4" : "letter"}`]);
+  // 96 pixels of CSS are 25.4 mm.
+  const boxes = await page.locator(".template-sheet").first().evaluate((sheet) => {
+    const box = (element) => [element.getBoundingClientRect().width, element.getBoundingClientRect().height].map((px) => px * 25.4 / 96);
+    return { sheet: box(sheet), across: box(sheet.querySelector(".template-bar-across"))[0], up: box(sheet.querySelector(".template-bar-up"))[1] };
+  });
+  PAPER_MM[paper].forEach((mm, axis) => assert.ok(Math.abs(boxes.sheet[axis] - mm) < 0.05, `${boxes.sheet}`));
+  for (const bar of [boxes.across, boxes.up]) assert.ok(Math.abs(bar - 100) < 0.05, `bar of ${bar} mm`);
+}
+
 for (const paper of ["A4", "US Letter"]) {
   test(`the template in ${paper}: every page with its bars, the setup's code to scan, and paper of that size alone`, async (t) => {
     const { page, complaints } = await openSite(t, browser, { screen: PHONE });
@@ -236,16 +250,7 @@ for (const paper of ["A4", "US Letter"]) {
     const text = await page.locator(".template-sheets").evaluate((sheets) => sheets.textContent);
     for (const words of [/Bakery trike/, /Rotor 203 mm, hub 100 mm/, /not an approval/, new RegExp(String(new Date().getFullYear()))]) assert.match(text, words);
 
-    await page.emulateMedia({ media: "print" });
-    const shown = await page.evaluate(() => [...document.body.children].filter((child) => child.checkVisibility()).map(({ className }) => className));
-    assert.deepEqual(shown, [`template-sheets template-${paper === "A4" ? "a4" : "letter"}`]);
-    // 96 pixels of CSS are 25.4 mm.
-    const measured = await page.locator(".template-sheet").first().evaluate((sheet) => {
-      const box = (element) => [element.getBoundingClientRect().width, element.getBoundingClientRect().height].map((px) => px * 25.4 / 96);
-      return { sheet: box(sheet), across: box(sheet.querySelector(".template-bar-across"))[0], up: box(sheet.querySelector(".template-bar-up"))[1] };
-    });
-    PAPER_MM[paper].forEach((mm, axis) => assert.ok(Math.abs(measured.sheet[axis] - mm) < 0.05, `${measured.sheet}`));
-    for (const bar of [measured.across, measured.up]) assert.ok(Math.abs(bar - 100) < 0.05, `bar of ${bar} mm`);
+    if (!LACKS.media) await measured(page, paper);
     if (isChromium()) {
       const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
       assert.equal(pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length, pages);
@@ -253,15 +258,18 @@ for (const paper of ["A4", "US Letter"]) {
         [box[1], box[2]].forEach((side, axis) => assert.ok(Math.abs(side / POINTS_PER_MM - PAPER_MM[paper][axis]) < 0.5, box[0]));
       }
     }
-    await page.emulateMedia({ media: "screen" });
+    if (!LACKS.media) await page.emulateMedia({ media: "screen" });
     await dialog.getByRole("button", { name: "Close" }).click();
     assert.equal(await page.locator(".template-sheets").count(), 0);
     assert.equal(await page.title(), title);
 
     // Without the template in sight, print is the page's own sheet.
     await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
-    await page.emulateMedia({ media: "print" });
-    assert.equal(await page.locator(".sheet").first().isVisible(), true);
+    assert.ok(await page.locator(".sheet").count() > 0);
+    if (!LACKS.media) {
+      await page.emulateMedia({ media: "print" });
+      assert.equal(await page.locator(".sheet").first().isVisible(), true);
+    }
     assert.deepEqual(complaints, []);
   });
 }

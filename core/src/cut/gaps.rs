@@ -273,3 +273,28 @@ fn line_meets_arc(from: [f64; 2], to: [f64; 2], arc: &Segment) -> bool {
         (0.0..=long).contains(&reach) && arc.share_of(y.atan2(x)).is_some()
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Closed forms: two circles are the distance of their middles less both radii apart, a circle inside another the
+    /// difference, a line and a circle the distance from the middle less the radius.
+    #[test]
+    fn nearest_places_of_arcs_lie_on_the_line_of_their_middles() {
+        let arc = |x: f64, radius: f64, start: f64| Segment::Arc { centre: [x, 0.0], radius, start, sweep: 2.0 };
+        let line = Segment::Line { from: [10.0, -7.0], to: [10.0, 9.0] };
+        let cases = [
+            (arc(0.0, 5.0, -0.7), arc(20.0, 3.0, 2.3), 12.0),
+            (arc(0.0, 9.0, -0.7), arc(2.0, 3.0, -0.9), 4.0),
+            (arc(0.0, 5.0, -0.7), line, 5.0),
+            (line, arc(17.0, 4.0, 2.3), 3.0),
+        ];
+        for (first, second, expected) in cases {
+            let (from, to) = closest(&first, &second);
+            assert!((apart(from, to) - expected).abs() < 1e-12, "{first:?} and {second:?}: {from:?} to {to:?}");
+            assert!(!touch(&first, &second));
+        }
+        assert!(touch(&arc(0.0, 5.0, -0.7), &arc(6.0, 3.0, 2.3)) && touch(&line, &arc(8.0, 3.0, -0.7)));
+    }
+}
