@@ -154,7 +154,7 @@ fn together(source: &mut impl Source, mut given: Given) -> Option<Setup> {
             let field = fields
                 .iter()
                 .find(|field| problem.field == field.key || problem.field.starts_with(&format!("{}.", field.key)));
-            let Some(field) = field else { return None };
+            let field = field?;
             match (field.kind, field.hard) {
                 ("number", Some([low, high])) => {
                     let near = low + (high - low) * 0.3 * source.share();
