@@ -1,6 +1,6 @@
 //! What the project is built from: licences, versions, checksums, nothing twice, and a reason for each.
 
-#![allow(clippy::panic, reason = "a check that finds no files to read has failed")]
+#![allow(clippy::panic, reason = "a test that cannot go on should stop")]
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::process::Command;

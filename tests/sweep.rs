@@ -3,6 +3,8 @@
 //! `TABWRIGHT_SWEEP=1000000 cargo test --profile checks -p tabwright-tests --test sweep -- --nocapture` tries a million and
 //! prints figures; `TABWRIGHT_SEED` draws others.
 
+#![allow(clippy::panic, reason = "a test that cannot go on should stop")]
+
 use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::time::{Duration, Instant};
@@ -159,7 +161,7 @@ fn check(seen: &mut Seen, source: &mut Seeded, index: u32, setup: &Setup) {
     assert!(!buildable || Some(report.verdict) == worst.map(Outcome::from), "{:?} of {worst:?}", report.verdict);
 
     for question in QUESTIONS {
-        if !question.is_search || index % EVERYTHING == 0 {
+        if !question.is_search || index.is_multiple_of(EVERYTHING) {
             seen.timed(question.name, index, || assert_sound(setup, question));
         }
     }
@@ -171,10 +173,10 @@ fn check(seen: &mut Seen, source: &mut Seeded, index: u32, setup: &Setup) {
     for _ in 0..3 {
         grown(seen, source, setup, &pairs);
     }
-    if index % RINGS == 0 {
+    if index.is_multiple_of(RINGS) {
         ring_agrees(seen, source, index, setup);
     }
-    if index % FIXES == 0 && report.verdict != Outcome::Clears {
+    if index.is_multiple_of(FIXES) && report.verdict != Outcome::Clears {
         fixes_hold(seen, index, setup);
     }
 }

@@ -6,7 +6,7 @@ import { chance, fields, setups, writer } from "../codec.js";
 import { DESK, PHONE, untilAnswered, untilPainted } from "../harness.js";
 
 const SIDEWAYS = { width: PHONE.height, height: PHONE.width };
-const PANELS = ["measure", "build", "setups", "send", "bench"];
+export const PANELS = ["measure", "build", "setups", "send", "bench"];
 const NONSENSE = [
   "", " ", "abc", "1e999", "-1", "0", "NaN", "9".repeat(300), "1/0", "1 1/4\"", "31,8", "1.25in", "<b>x</b>", "\u202e12", "\u0000", "__proto__", "203.5", "28", "5e-324",
 ];
