@@ -274,7 +274,6 @@ fn stresses_and_motion_are_those_of_finite_elements() {
                     0.05,
                     &format!("{what}, shear on the face, MPa"),
                 );
-                let unit = |length: f64| end_load(length, [0.0; 3], [1.0, 0.0, 0.0]);
                 // The wall keeps the fixed end from warping, which the formula does not know of: it turns a little more.
                 let whole = moved(&ours, end_load(length, [0.0; 3], [1.0, 0.0, 0.0]));
                 assert_same(whole, number(&answer["twist"]), 0.06, &format!("{what}, twist of the end, rad"));

@@ -13,7 +13,7 @@ const LEAST_LISTED = 3;
 const ANNOUNCE_AFTER_MS = 800;
 const WORDS = { over: "Too much", close: "Close to a limit", holds: "No limit passed", told: "Not judged" };
 /** Below the headline where something passes a limit that is none of strength. */
-const AS_WELL = "That breaks nothing at once, but parts that move wear, and loosen.";
+const AS_WELL = "Parts that move wear, and work loose.";
 
 /** What stands first: the verdict in words, the sentence to it, and the caution right with it. */
 export function createHead() {
