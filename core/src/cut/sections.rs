@@ -99,6 +99,15 @@ impl<'a> Search<'a> {
         inside.enumerate().all(|(index, is_inside)| is_inside == (side == (index + 1 < many)))
     }
 
+    /// The same for two of the points. What the outline turns about a mark from one to the other, closed by the cut, is a
+    /// whole turn or none; the cut makes half a turn at most, so that the way round decides.
+    fn parts_at(&self, first: usize, second: usize) -> bool {
+        let mut inside = self.turned.iter().map(|turned| (turned[second] - turned[first]).abs() > std::f64::consts::PI);
+        let side = inside.next().unwrap_or_default();
+        let many = self.marks[0].len();
+        inside.enumerate().all(|(index, is_inside)| is_inside == (side == (index + 1 < many)))
+    }
+
     /// The place of the same edge that is nearest to a point.
     fn nearest(&self, spot: Spot, to: [f64; 2]) -> Spot {
         let edge = self.points[spot.before].0;
@@ -155,7 +164,7 @@ pub(super) fn narrowest(outline: &Outline, marks: &[[f64; 2]], others: &[[f64; 2
     for i in 0..points.len() {
         for j in i + 1..points.len() {
             let width = apart(points[i].2, points[j].2);
-            if width < best + SECOND_LOOK && search.parts(spot(i), spot(j)) {
+            if width < best + SECOND_LOOK && search.parts_at(i, j) {
                 best = best.min(width);
                 found.push((width, i, j));
             }
