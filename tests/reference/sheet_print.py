@@ -83,17 +83,29 @@ def check_tiles(found, case, paper, pages):
             same = [(here, there) for here in outlines[index] for there in outlines[other] if math.dist(here[2:], there[2:]) < 0.05]
             if other == index or not same:
                 continue
-            shift = (same[0][1][0] - same[0][0][0], same[0][1][1] - same[0][0][1])
-            for one in marks[index]:
-                expected = (one[0] + shift[0], one[1] + shift[1])
-                mark = min(marks[other], key=lambda mark: math.dist(mark, expected))
-                if math.dist(mark, expected) > CLOSE:
-                    continue
-                shared += 1
-                for here, there in same:
-                    moved = (here[0] + mark[0] - one[0], here[1] + mark[1] - one[1])
-                    found.compare(case, "print: outlines of pages joined by a mark", math.dist(moved, there[:2]), PRINT)
+            # Two pieces may be alike; the right two are those that most marks agree with.
+            shared_here = max((marks_shared(marks[index], marks[other], shift_of(pair)) for pair in same), key=len)
+            for one, mark in shared_here:
+                apart = min(off(pair, one, mark) for pair in same)
+                found.compare(case, "print: outlines of pages joined by a mark", apart, PRINT)
+            shared += len(shared_here)
         found.check(case, "print: two marks or more join every page to another", shared >= 2)
+
+
+def shift_of(pair):
+    here, there = pair
+    return (there[0] - here[0], there[1] - here[1])
+
+
+def marks_shared(ones, others, shift):
+    """Pairs of marks that lie on each other once the first page is moved by `shift`."""
+    near = [(one, min(others, key=lambda mark: math.dist(mark, (one[0] + shift[0], one[1] + shift[1])))) for one in ones]
+    return [(one, mark) for one, mark in near if math.dist(mark, (one[0] + shift[0], one[1] + shift[1])) < CLOSE]
+
+
+def off(pair, one, mark):
+    """How far an outline is off itself on the other page, when the two pages are laid together by a mark."""
+    return math.dist(shift_of(pair), (mark[0] - one[0], mark[1] - one[1]))
 
 
 def strokes_of(page):

@@ -21,10 +21,11 @@ export function createPieces() {
     const drawings = [...root.querySelectorAll("svg")];
     const widest = Math.max(...drawings.map((svg) => svg.viewBox.baseVal.width));
     for (const svg of drawings) {
-      const { width } = svg.viewBox.baseVal;
+      const { width, height } = svg.viewBox.baseVal;
       svg.style.setProperty("--share", String(width / widest));
-      const { width: pixels } = svg.getBoundingClientRect();
-      if (pixels > 0) svg.style.setProperty("--mm-per-px", String(width / pixels));
+      const pixels = svg.getBoundingClientRect();
+      // A tall piece is held by the window's height.
+      if (pixels.width > 0) svg.style.setProperty("--mm-per-px", String(Math.max(width / pixels.width, height / pixels.height)));
     }
   }
 

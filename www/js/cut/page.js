@@ -82,7 +82,8 @@ export function createPage(context) {
     section("Enough left", narrow),
     section("Welding", ...weld.nodes),
   ];
-  const answer = element("div", { className: "cut-answer", hidden: true }, jumps(sections), ...sections);
+  const ways = jumps(sections);
+  const answer = element("div", { className: "cut-answer", hidden: true }, ways.element, ...sections);
   const root = element("div", { className: "cut" },
     said.element, element("p", { className: "cut-caution" }, CAUTION), choices.element, status, again, answer);
 
@@ -167,6 +168,7 @@ export function createPage(context) {
     checks.replaceChildren(dimensionTable(sheet.checks));
     narrow.replaceChildren(...narrowPlaces(sheet));
     weld.show(sheet);
+    ways.update();
   }
 
   /** Says all that is known to be wrong or unusual, here and beside the fields. */
@@ -203,7 +205,7 @@ function paperChoice(paper, changed) {
 
 /** Ways to the parts of a long page. @param {HTMLElement[]} sections */
 function jumps(sections) {
-  const links = sections.filter(({ hidden }) => !hidden).map((part) => {
+  const links = sections.map((part) => {
     const heading = /** @type {HTMLElement} */ (part.firstChild);
     const link = element("button", { type: "button", className: "link" }, heading.textContent ?? "");
     link.addEventListener("click", () => {
@@ -213,7 +215,12 @@ function jumps(sections) {
     });
     return link;
   });
-  return element("nav", { className: "cut-jumps", "aria-label": "Parts of the cut sheet" }, ...links);
+  return {
+    element: element("nav", { className: "cut-jumps", "aria-label": "Parts of the cut sheet" }, ...links),
+    update() {
+      for (const [index, link] of links.entries()) link.hidden = sections[index].hidden;
+    },
+  };
 }
 
 /** @param {string} heading @param {...Node} children */
