@@ -286,11 +286,13 @@ test("another program reads the code on the template; a page saved by itself has
     image.src = `data:image/svg+xml,${encodeURIComponent(text)}`;
     await image.decode();
     const canvas = document.createElement("canvas");
-    [canvas.width, canvas.height] = [image.width * 2, image.height * 2];
+    // The lower right part, where the code stands.
+    const [whole, high] = [image.width * 2, image.height * 2];
+    [canvas.width, canvas.height] = [Math.round(whole * 0.3), Math.round(high * 0.3)];
     const context = canvas.getContext("2d");
     context.fillStyle = "#fff";
     context.fillRect(0, 0, canvas.width, canvas.height);
-    context.drawImage(image, 0, 0, canvas.width, canvas.height);
+    context.drawImage(image, canvas.width - whole, canvas.height - high, whole, high);
     const { data } = context.getImageData(0, 0, canvas.width, canvas.height);
     return { width: canvas.width, height: canvas.height, greys: Array.from({ length: data.length / 4 }, (_, index) => data[index * 4]) };
   }, svg);
