@@ -35,6 +35,7 @@ async function memoryOf(page) {
     document.querySelectorAll("dialog[open]").forEach((dialog) => dialog.close());
     document.querySelectorAll("#main details").forEach((fold) => { fold.open = true; });
     document.querySelector("#view-switch input[value=side]").click();
+    document.querySelector("#unit-switch input[value=mm]").click();
     document.querySelector("#start-again").click();
     for (let count = 0; count < edits; count += 1) {
       const detail = count % 2 ? { path: "wheel.hub_width", value: 100 + (count % 40) } : { path: "wheel.rotor_diameter", value: 160 + (count % 40) };
@@ -42,7 +43,7 @@ async function memoryOf(page) {
     }
     document.querySelector("#start-again").click();
   }, EDITS);
-  await page.locator("#shortest").getByText(/mm/).first().waitFor();
+  await page.waitForFunction(() => document.querySelector("#shortest").textContent !== "");
   await page.evaluate(() => document.querySelectorAll("#main details").forEach((fold) => { fold.open = false; }));
   await untilPainted(page);
   const session = await page.context().newCDPSession(page);
