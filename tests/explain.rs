@@ -97,7 +97,7 @@ fn what_spoils_a_setup_that_fits_is_told() {
 fn a_name_opens_the_message_and_is_cut_where_it_is_long() {
     let named = setup_with(&json!({"name": "Cargo trike, front"}));
     assert!(message(&named, None).starts_with("Cargo trike, front: disc brake"));
-    let long = setup_with(&json!({"name": "ß".repeat(80)}));
+    let long = setup_with(&json!({"name": "ß".repeat(60)}));
     assert!(message(&long, None).starts_with(&("ß".repeat(40) + ": disc")));
 }
 

@@ -195,12 +195,34 @@ fn bodies_stay_small_enough_for_a_link() {
         found.message,
         "Bodies have 49 corners together, but 48 is the most. Leave out those that matter least."
     );
-    let found = only_problem(with(vec![body(&"ß".repeat(40), 3), body(&"語".repeat(41), 3)]));
+    let found = only_problem(with(vec![body(&"x".repeat(40), 3), body(&"y".repeat(41), 3)]));
     assert_eq!(
         found.message,
         "Bodies have 81 characters in their names together, but 80 is the most. Shorten the names."
     );
     assert_eq!(found.field, "caliper.bodies");
+    let found = only_problem(with(vec![body(&"ß".repeat(23), 3), body(&"語".repeat(15), 3)]));
+    assert_eq!(
+        found.message,
+        "Bodies have 91 bytes in their names together, but 90 is the most. Shorten the names or use plain letters."
+    );
+}
+
+#[test]
+fn a_name_has_room_for_half_as_many_bytes_again_as_characters() {
+    assert_eq!(problems_with(json!({"name": "ß".repeat(60)})), []);
+    let found = only_problem(json!({"name": "ß".repeat(61)}));
+    assert_eq!(found.message, "Name is too long. Keep it to 80 plain letters; others count as up to three.");
+}
+
+#[test]
+fn a_setup_has_at_most_fifty_four_readings() {
+    let readings = |count: usize| json!({"tack": {"before": {"hole_1": vec![100; count.min(5)], "hole_2": vec![100; 5], "spacing": vec![51; 5], "neck_1": vec![30; 5], "neck_2": vec![30; 5]}, "after": {"hole_1": vec![100; 5], "hole_2": vec![100; 5], "spacing": vec![51; 5], "neck_1": vec![30; 5], "neck_2": vec![30; 5], "step_1": vec![0; 5]}}});
+    assert_eq!(problems_with(readings(4)), []);
+    assert_eq!(
+        only_problem(readings(5)).message,
+        "Tack check: 55 readings together, but 54 is the most. Three of each are plenty: take the rest out."
+    );
 }
 
 #[test]

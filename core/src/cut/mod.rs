@@ -28,6 +28,7 @@ pub use gaps::{CutGap, gaps_as_cut};
 pub use hole_table::{Dimension, HoleEntry, PostLayout};
 pub use notes::WeldNotes;
 pub use options::{CutOptions, Paper};
+pub(crate) use outline::in_one_plane;
 pub use outline::{Filleted, fillets, inner_corners, plate_region};
 pub use path::{Corner, Outline, Segment};
 pub use pieces::{Joining, Piece, PieceKey, Pieces, RoundHole, joining, pieces};

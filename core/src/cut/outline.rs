@@ -28,7 +28,7 @@ fn slab_of(part: &Part) -> Option<&Slab> {
 }
 
 /// Whether tab and dropout lie in one plane, so that one plate can make both.
-pub(super) fn in_one_plane(setup: &Setup) -> bool {
+pub(crate) fn in_one_plane(setup: &Setup) -> bool {
     setup.tab.offset.abs() <= AT_THE_LIMIT
 }
 

@@ -5,7 +5,7 @@ use super::region::Region;
 use crate::words::exact;
 
 /// Decimals of a millimetre in paths.
-const DECIMALS: u32 = 4;
+const DECIMALS: u32 = 6;
 
 /// Where a point of the sheet, y up, comes to lie on a page, y down.
 #[derive(Clone, Copy, Debug)]

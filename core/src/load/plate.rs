@@ -1,11 +1,12 @@
 //! The plate of a setup: its region, what loads it and where it is held.
 
 use super::bolts::{bolt_loads, bolt_strength};
-use super::region::{Chord, Line, Region, hull_outline};
+use super::region::{Chord, Line, Outline, Region, hull_outline};
 use super::seam::tube_seams;
 use super::section::Section;
 use super::statics::{Push, Statics, dropout_middle};
-use crate::fit::{Parts, hole_centres, neck_top, radial, web_choices, web_roots};
+use crate::cut;
+use crate::fit::{Parts, hole_centres, neck_top, radial, real_web, web_choices, web_roots};
 use crate::setup::{Mount, Setup};
 use crate::solid::{Disc, Solid};
 use crate::turn::turned;
@@ -138,8 +139,7 @@ impl Plate {
 fn web(setup: &Setup) -> [Disc; 2] {
     let lands = hole_centres(setup).map(|[back, up]| Disc::new(back, up, setup.tab.edge));
     let choices = web_choices(lands, web_roots(setup));
-    let length = |[land, root]: &[Disc; 2]| land.centre_distance(root);
-    choices.iter().fold(choices[0], |best, pair| if length(pair) < length(&best) { *pair } else { best })
+    choices[real_web(&choices)]
 }
 
 /// Radius of the bolts' clearance holes, mm.
@@ -147,17 +147,39 @@ fn hole_radius(setup: &Setup) -> f64 {
     bolt_strength(setup.caliper.bolt.size, setup.load.bolt_class).hole / 2.0
 }
 
-/// The plate's region: eye, neck, lands and web, less axle slot or hole and bolt holes.
-fn region(setup: &Setup) -> Region {
+/// The plate as it is cut, inner corners filleted, without slot and holes.
+fn filleted(plate: &cut::Region) -> Region {
+    let outline = |outline: &cut::Outline| {
+        let pieces = outline.segments().map(|segment| match segment {
+            cut::Segment::Line { from, to } => Outline::Straight([from, to]),
+            cut::Segment::Arc { centre: [back, up], radius, start, sweep } => {
+                Outline::Arc(Disc::new(back, up, radius), [start.min(start + sweep), start.max(start + sweep)])
+            }
+        });
+        pieces.collect::<Vec<_>>()
+    };
+    let slots = plate.windows.iter().map(outline).collect();
+    Region { outlines: vec![outline(&plate.outer)], slots, ..Region::default() }
+}
+
+/// The plate by its parts, with sharp inner corners: where tab and dropout lie in two planes, or no filleted outline comes
+/// about.
+fn sharp(setup: &Setup) -> Region {
     let parts = Parts::of(setup);
     let slabs = [Some(parts.eye), Some(parts.neck), parts.lands, parts.web];
     let outlines = slabs.into_iter().flatten().filter_map(|part| match part.solid {
         Solid::Slab(slab) => Some(hull_outline(&slab.discs)),
         Solid::Spool(_) => None,
     });
+    Region { outlines: outlines.collect(), ..Region::default() }
+}
+
+/// The plate's region: eye, neck, lands and web as they are cut, less axle slot or hole and bolt holes.
+fn region(setup: &Setup) -> Region {
+    let as_cut = cut::in_one_plane(setup).then(|| cut::plate_region(setup).ok()).flatten();
+    let mut region = as_cut.map_or_else(|| sharp(setup), |plate| filleted(&plate.region));
     let slot = setup.dropout.slot_width / 2.0;
     let axle = Disc::new(0.0, 0.0, slot);
-    let mut region = Region { outlines: outlines.collect(), ..Region::default() };
     if setup.dropout.closed {
         region.holes.push(axle);
     } else {

@@ -174,7 +174,11 @@ mod tests {
             let mut paths: Vec<String> = CaliperMeasured::fields().iter().map(|field| field.key.to_owned()).collect();
             for group in crate::describe_fields() {
                 let whole = ["wheel", "fork", "dropout"].contains(&group.key);
-                let numbers = group.fields.iter().filter(|field| field.kind == "number");
+                let numbers = group
+                    .fields
+                    .iter()
+                    // Nobody measures what is yet to be filed.
+                    .filter(|field| field.kind == "number" && field.key != "dropout.slot_chamfer");
                 paths.extend(numbers.filter(|_| whole).map(|field| field.key.to_owned()));
             }
             paths.extend(CALIPER.map(|key| format!("caliper.{key}")));
