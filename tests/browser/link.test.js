@@ -195,7 +195,7 @@ test("the longest setup that the core accepts still fits", () => {
     }
     if (field.kind === "choice") setup = withValueAt(setup, field.key, field.choices.at(-1).value);
     if (field.kind === "readings") setup = withValueAt(setup, field.key, Array.from({ length: 3 }, () => Number(long(...field.hard).toFixed(3))));
-    if (field.kind === "points") setup = withValueAt(setup, field.key, [0, 1].map(() => [0, 1].map(() => long(-300, 300))));
+    if (field.kind === "points") setup = withValueAt(setup, field.key, [0, 1].map(() => [0, 1].map(() => Number(long(-300, 300).toFixed(field.decimals ?? 15)))));
     if (field.kind === "vector") setup = withValueAt(setup, field.key, [0, 1, 2].map(() => long(-300, 300)));
   }
   const corners = [0, 1, 2, 3, 4, 5].map((index) => [index, index + 0.5].map((turn) => Number((299.99 * Math.cos(turn)).toFixed(6))));

@@ -18,5 +18,5 @@ export const FIGURES = [
   { words: "the exit code 2", by: "tests/browser/documents.test.js", shown: /assert\.equal\(one\.status, 2\)/ },
 ];
 
-/** Figures that claim nothing: names of licences, and what is pressed. */
-export const NO_CLAIMS = ["Apache-2.0", "+ − 0"];
+/** Figures that claim nothing: names of licences, standards and file formats, a scale, and what is pressed. */
+export const NO_CLAIMS = ["Apache-2.0", "+ − 0", "ISO 273", "ISO 2768-1", "R12 and R2000", "1:1"];
