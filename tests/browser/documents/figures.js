@@ -19,4 +19,4 @@ export const FIGURES = [
 ];
 
 /** Figures that claim nothing: names of licences, standards and file formats, a scale, and what is pressed. */
-export const NO_CLAIMS = ["Apache-2.0", "+ − 0", "ISO 273", "ISO 2768-1", "R12 and R2000", "1:1"];
+export const NO_CLAIMS = ["Apache-2.0", "+ − 0", "ISO 273", "ISO 2768-1", "R12 and R2000", "1:1", "A4"];
