@@ -128,7 +128,8 @@ test("taps on a step button a while apart are taken back one by one", async (t) 
 
 test("on a phone numbers have the decimal keypad, and those that may be negative a button for the sign", { skip: LACKS.coarsePointer }, async (t) => {
   const { page } = await openSite(t, browser, { screen: PHONE, hasTouch: true });
-  const modes = await page.locator(".number-input").evaluateAll((inputs) => inputs.map((input) => input.inputMode));
+  // A list of readings takes a semicolon, which no such keypad has.
+  const modes = await page.locator(".number-input:not(.readings-input)").evaluateAll((inputs) => inputs.map((input) => input.inputMode));
   assert.ok(modes.length > 50 && modes.every((mode) => mode === "decimal"), modes.join(" "));
   assert.equal(await page.locator("[data-key='wheel.rotor_diameter'] .sign").count(), 0, "a rotor is never negative");
   if (withoutFingers(browser)) return;
