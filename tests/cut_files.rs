@@ -181,8 +181,8 @@ fn files_read_back_have_the_sheets_areas_and_holes() {
             let drawing = if kind == "svg" { read_svg(&file.text) } else { read_dxf(&file.text).0 };
             assert_eq!(drawing.outlines.len(), sheet.pieces.len(), "{kind}");
             assert_eq!(drawing.circles.len(), holes as usize, "{kind}");
-            // Four decimals of a millimetre in SVG, nine in DXF, over a cut of half a metre.
-            assert_near(drawing.area(), area, if kind == "svg" { 0.05 } else { 1e-4 }, kind);
+            // Six decimals of a millimetre in SVG, nine in DXF, over a cut of half a metre.
+            assert_near(drawing.area(), area, if kind == "svg" { 1e-3 } else { 1e-4 }, kind);
             let bolts: Vec<&[f64; 3]> = drawing.circles.iter().filter(|circle| circle[2] < 4.0).collect();
             let [a, b] = bolts.as_slice() else { panic!("{kind}: {:?}", drawing.circles) };
             assert_near(a[2], 3.3, 1e-9, "radius of a hole, ISO 273 M6 medium 6.6");
@@ -196,6 +196,26 @@ fn files_read_back_have_the_sheets_areas_and_holes() {
     }
 }
 
+/// An outline whose neighbouring arcs of one circle are one arc: where a format puts a corner on an arc is its own affair.
+fn whole_arcs(outline: &[[f64; 3]]) -> Vec<[f64; 3]> {
+    let next = |index: usize| outline[(index + 1) % outline.len()];
+    let middle = |index: usize| {
+        let ([x, y, bulge], [u, v, _]) = (outline[index], next(index));
+        let aside = (1.0 - bulge * bulge) / (4.0 * bulge);
+        [(x + u) / 2.0 - aside * (v - y), (y + v) / 2.0 + aside * (u - x)]
+    };
+    let mut whole: Vec<[f64; 3]> = Vec::new();
+    for (index, &[x, y, bulge]) in outline.iter().enumerate() {
+        let before = index.checked_sub(1).filter(|&before| outline[before][2] * bulge > 0.0).map(middle);
+        let goes_on = before.is_some_and(|[a, b]| (a - middle(index)[0]).hypot(b - middle(index)[1]) < 1e-3);
+        match whole.last_mut().filter(|_| goes_on) {
+            Some(last) => last[2] = (last[2].atan() + bulge.atan()).tan(),
+            None => whole.push([x, y, bulge]),
+        }
+    }
+    whole
+}
+
 /// Both formats and the cutting drawing are one shape, corner by corner.
 #[test]
 fn the_formats_agree_with_each_other() {
@@ -205,7 +225,12 @@ fn the_formats_agree_with_each_other() {
         assert_eq!(r12.outlines, r2000.outlines);
         assert_eq!(r12.circles, r2000.circles);
         let height = r12.outlines[0][0][1] - svg.outlines[0][0][1];
-        for (one, other) in r12.outlines.iter().flatten().zip(svg.outlines.iter().flatten()) {
+        let (whole, pieced): (Vec<_>, Vec<_>) = (
+            r12.outlines.iter().flat_map(|outline| whole_arcs(outline)).collect(),
+            svg.outlines.iter().flat_map(|outline| whole_arcs(outline)).collect(),
+        );
+        assert_eq!(whole.len(), pieced.len());
+        for (one, other) in whole.iter().zip(&pieced) {
             assert_near(one[0], other[0], 1e-4, "x");
             assert_near(one[1], other[1] + height, 2e-4, "y");
             assert_near(one[2], other[2], 1e-3, "bulge");

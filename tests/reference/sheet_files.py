@@ -129,8 +129,8 @@ def ring_of(polyline):
 
 def read_svg(text):
     """The paths and circles of a cutting SVG; its size must be told in millimetres, one unit each."""
-    # 25.4 dots to the inch: a dot is a millimetre.
-    svg = SVG.parse(io.StringIO(text), ppi=25.4)
+    # So many dots to the inch that a dot is a millimetre, which the library takes for 0.0393701 inches.
+    svg = SVG.parse(io.StringIO(text), ppi=1 / 0.0393701)
     rings, holes = [], []
     for shape in svg.elements():
         if isinstance(shape, Path):

@@ -6,6 +6,9 @@ use crate::words::exact;
 
 /// Decimals of a millimetre in paths.
 const DECIMALS: u32 = 6;
+/// Longer arcs are written in pieces, rad: a path has an arc's ends and radius alone, and near half a turn a last decimal of
+/// an end moves the middle by a thousand times as much.
+const LONGEST_ARC: f64 = 2.0;
 
 /// Where a point of the sheet, y up, comes to lie on a page, y down.
 #[derive(Clone, Copy, Debug)]
@@ -41,14 +44,16 @@ impl Page {
                 Segment::Line { to, .. } => self.step(path, "L", to),
                 Segment::Arc { radius, sweep, .. } => {
                     let radius = exact(radius, DECIMALS + 2);
-                    let large = if sweep.abs() > std::f64::consts::PI { "1" } else { "0" };
                     // Counter-clockwise on the sheet is counter-clockwise on the page unless x is turned round.
                     let clockwise = if (sweep > 0.0) == (self.across > 0.0) { "0" } else { "1" };
-                    path.push('A');
-                    for piece in [&radius, " ", &radius, " 0 ", large, " ", clockwise] {
-                        path.push_str(piece);
+                    let pieces = (sweep.abs() / LONGEST_ARC).ceil().max(1.0);
+                    for piece in 1..=pieces as u32 {
+                        path.push('A');
+                        for text in [&radius, " ", &radius, " 0 0 ", clockwise] {
+                            path.push_str(text);
+                        }
+                        self.step(path, " ", segment.at(f64::from(piece) / pieces));
                     }
-                    self.step(path, " ", segment.at(1.0));
                 }
             }
         }

@@ -4,8 +4,9 @@
 //! N·mm (torques that a builder reads in N·m), stresses in MPa, points in the leg frame.
 //!
 //! # One stop by hand
-//! The default setup with the caliper straight behind the axle (clock angle 90), in the standard's static test. Any pocket
-//! calculator follows it; the code below asks [`loads`] for the same figures.
+//! The default setup with the caliper straight behind the axle (clock angle 90) and its inner corners left sharp (fillet
+//! radius 0), in the standard's static test. Any pocket calculator follows it; the code below asks [`loads`] for the same
+//! figures.
 //!
 //! 1. **Torque.** 1000 N on an arm of 340 mm, the tyre's radius: 1000 · 340 = 340 000 N·mm = 340 N·m.
 //! 2. **Pads.** Their middle is 203/2 − 0.5 − 16/2 = 93 mm from the axle: P = 340 000 / 93 = 3656 N along the rotor. The
@@ -40,6 +41,7 @@
 //! use tabwright_core::{Setup, load::loads};
 //! let mut setup = Setup::default();
 //! setup.tab.clock = 90.0;
+//! setup.tab.fillet_radius = 0.0;
 //! let loads = loads(&setup).unwrap();
 //! let result = |id: &str| loads.groups.iter().flat_map(|group| &group.results).find(|result| result.id == id).unwrap();
 //! let near = |id: &str, by_hand: f64| {
