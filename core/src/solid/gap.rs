@@ -84,7 +84,9 @@ fn gap_near(first: &Solid, second: &Solid, start: Vector) -> Result<Gap, NotConv
         let points = [on_first, on_second];
         let apart = on_second - on_first;
         // Where the solids are well apart, the line between the points is a better normal than the last search direction.
-        let normal = if apart.dot(normal) > CERTIFIED_GAP { apart.normalize() } else { normal };
+        let normal = if apart.dot(normal) > CERTIFIED_GAP { apart } else { normal };
+        // Where they touch in a point that it met by chance, the iteration has no direction.
+        let normal = normal.try_normalize().unwrap_or(start);
         let (normal, low) = snapped(first, second, normal);
         let high = apart.dot(normal);
         if (high - low).abs() <= CERTIFIED_GAP {
@@ -253,6 +255,19 @@ mod tests {
         let corners = [(low[0], low[1]), (high[0], low[1]), (high[0], high[1]), (low[0], high[1])];
         let discs = corners.map(|(back, up)| Disc::new(back, up, 0.0)).to_vec();
         Slab { discs, low: low[2], high: high[2] }.into()
+    }
+
+    /// The tube's end stands on the rim of the eye.
+    #[test]
+    fn solids_that_touch_in_a_point_are_told_apart_by_a_direction() {
+        let eye = Slab { discs: vec![Disc::new(0.0, 0.0, 20.0)], low: 50.0, high: 56.0 }.into();
+        let tube = Spool::cylinder(Vector::new(0.0, 20.0, 54.1425), Vector::Y, 300.0, 15.875).into();
+        for (first, second) in [(&tube, &eye), (&eye, &tube)] {
+            let found = gap(first, second).unwrap();
+            assert_eq!(found.distance, 0.0);
+            assert!((found.normal.length() - 1.0).abs() < 1e-12, "{:?}", found.normal);
+            assert!((separation(first, second, found.normal) - found.distance).abs() <= CERTIFIED_GAP);
+        }
     }
 
     /// Closed forms: centre distance less radii, face distances, corner distances; each with its depth.
