@@ -7,10 +7,10 @@ const ROUNDING: f64 = 1e-9;
 
 /// A direction in the wheel plane and the signed gap of two hulls along it.
 #[derive(Clone, Copy)]
-struct Along {
-    back: f64,
-    up: f64,
-    gap: f64,
+pub(super) struct Along {
+    pub(super) back: f64,
+    pub(super) up: f64,
+    pub(super) gap: f64,
 }
 
 /// Which way two slabs are nearest to each other: in the wheel plane, along `out`, or both at once.
@@ -110,7 +110,7 @@ fn facing(discs: &[Disc], back: f64, up: f64) -> (f64, f64) {
 /// The gap is the most that a line can part the two. The Minkowski difference of two hulls of discs is a hull of discs;
 /// the point of its outline nearest to the origin lies on a straight edge, whose normal is that of an edge of one of
 /// the two, or on an arc, where the normal runs from the centre of one disc to that of another. Those are all tried.
-fn hull_gap(first: &[Disc], second: &[Disc]) -> Along {
+pub(super) fn hull_gap(first: &[Disc], second: &[Disc]) -> Along {
     let mut best = Along { back: 1.0, up: 0.0, gap: f64::NEG_INFINITY };
     let mut consider = |back: f64, up: f64, most_of_first: f64| {
         let gap = -most(second, -back, -up) - most_of_first;
@@ -152,11 +152,32 @@ pub(super) fn each_edge(discs: &[Disc], with: &mut impl FnMut(f64, f64, f64)) {
             let (along_back, along_up) = (back / length, up / length);
             let normal = (along_back * lean + along_up * square, along_up * lean - along_back * square);
             let reach = from.back * normal.0 + from.up * normal.1 + from.radius;
-            if most(discs, normal.0, normal.1) <= reach + ROUNDING {
+            let is_within = |disc: &Disc| disc.back * normal.0 + disc.up * normal.1 + disc.radius <= reach + ROUNDING;
+            if discs.iter().all(is_within) {
                 with(normal.0, normal.1, reach);
             }
         }
     }
+}
+
+/// Slabs of every kind, spread so that some are apart, some beside, some inside each other.
+#[cfg(test)]
+pub(super) fn slabs(count: u32) -> impl Iterator<Item = Slab> {
+    // A plain linear congruence is random enough here and the same everywhere.
+    let mut state = 20_261_125_u64;
+    let mut next = move |low: f64, high: f64| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        low + (high - low) * ((state >> 11) as f64 / (1_u64 << 53) as f64)
+    };
+    (0..count).map(move |_| {
+        let (back, up, low) = (next(-40.0, 40.0), next(-40.0, 40.0), next(-20.0, 20.0));
+        let is_polygon = next(0.0, 1.0) < 0.5;
+        let discs = (0..1 + next(0.0, 6.0) as u32).map(|_| {
+            let radius = if is_polygon { 0.0 } else { next(0.0, 15.0) };
+            Disc::new(back + next(-25.0, 25.0), up + next(-25.0, 25.0), radius)
+        });
+        Slab { discs: discs.collect(), low, high: low + next(0.5, 20.0) }
+    })
 }
 
 #[cfg(test)]
@@ -164,25 +185,6 @@ mod tests {
     use super::super::Solid;
     use super::super::gap::iterated;
     use super::*;
-
-    /// Slabs of every kind, spread so that some are apart, some beside, some inside each other.
-    fn slabs(count: u32) -> impl Iterator<Item = Slab> {
-        // A plain linear congruence is random enough here and the same everywhere.
-        let mut state = 20_261_125_u64;
-        let mut next = move |low: f64, high: f64| {
-            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            low + (high - low) * ((state >> 11) as f64 / (1_u64 << 53) as f64)
-        };
-        (0..count).map(move |_| {
-            let (back, up, low) = (next(-40.0, 40.0), next(-40.0, 40.0), next(-20.0, 20.0));
-            let is_polygon = next(0.0, 1.0) < 0.5;
-            let discs = (0..1 + next(0.0, 6.0) as u32).map(|_| {
-                let radius = if is_polygon { 0.0 } else { next(0.0, 15.0) };
-                Disc::new(back + next(-25.0, 25.0), up + next(-25.0, 25.0), radius)
-            });
-            Slab { discs: discs.collect(), low, high: low + next(0.5, 20.0) }
-        })
-    }
 
     /// How far a point lies outside a slab, looking along many directions.
     fn outside(slab: &Slab, point: Vector) -> f64 {

@@ -1,4 +1,5 @@
-//! The signed gap between two convex solids: in closed form for two slabs, else by iteration and certified.
+//! The signed gap between two convex solids: in closed form for two slabs and for a slab and an upright spool, else by
+//! iteration and certified.
 //!
 //! For convex A and B and a unit vector n, `separation(n)` = (least of B along n) − (most of A along n) never exceeds
 //! the signed gap, and the signed gap is its maximum over all n: the distance where the solids are apart, minus the
@@ -11,6 +12,7 @@ use parry3d_f64::query::gjk::{CsoPoint, GJKResult, VoronoiSimplex, closest_point
 use parry3d_f64::shape::SupportMap;
 
 use super::flat::{each_edge, slab_distance, slab_gap};
+use super::upright::{upright_distance, upright_gap};
 use super::{Solid, Vector};
 use crate::tolerance::{
     CERTIFIED_GAP, NEARLY_ALONG, SEARCH_DIRECTIONS, SEARCH_FINEST_STEP, SEARCH_HEADINGS, SEARCH_LEAST_GAIN,
@@ -28,6 +30,14 @@ pub struct Gap {
     pub normal: Vector,
     /// How it was found.
     pub method: Method,
+}
+
+impl Gap {
+    /// The same gap, with the second solid for the first.
+    fn reversed(self) -> Self {
+        let [on_first, on_second] = self.points;
+        Self { points: [on_second, on_first], normal: -self.normal, ..self }
+    }
 }
 
 /// How a gap was found.
@@ -55,6 +65,8 @@ pub struct NotConverged;
 pub fn gap(first: &Solid, second: &Solid) -> Result<Gap, NotConverged> {
     match (first, second) {
         (Solid::Slab(first), Solid::Slab(second)) => Ok(slab_gap(first, second)),
+        (Solid::Slab(slab), Solid::Spool(spool)) if spool.is_upright() => Ok(upright_gap(slab, spool)),
+        (Solid::Spool(spool), Solid::Slab(slab)) if spool.is_upright() => Ok(upright_gap(slab, spool).reversed()),
         _ => iterated(first, second),
     }
 }
@@ -107,6 +119,11 @@ fn gap_near(first: &Solid, second: &Solid, start: Vector) -> Result<Gap, NotConv
 pub(crate) fn distance_near(first: &Solid, second: &Solid, start: Vector) -> Result<(f64, Vector), NotConverged> {
     match (first, second) {
         (Solid::Slab(first), Solid::Slab(second)) => Ok(slab_distance(first, second)),
+        (Solid::Slab(slab), Solid::Spool(spool)) if spool.is_upright() => Ok(upright_distance(slab, spool)),
+        (Solid::Spool(spool), Solid::Slab(slab)) if spool.is_upright() => {
+            let (distance, normal) = upright_distance(slab, spool);
+            Ok((distance, -normal))
+        }
         _ => gap_near(first, second, start).map(|gap| (gap.distance, gap.normal)),
     }
 }

@@ -6,6 +6,7 @@ mod flat;
 mod gap;
 mod hull;
 mod shape;
+mod upright;
 
 pub use gap::{Gap, Method, NotConverged, gap};
 pub(crate) use gap::{distance_apart, distance_near, separation};

@@ -57,6 +57,11 @@ impl Spool {
     pub fn cylinder(start: Vector, axis: Vector, length: f64, radius: f64) -> Self {
         Self { ends: [start, start + axis * length], axis, radii: [radius, radius] }
     }
+
+    /// Whether it stands square on the wheel plane.
+    pub(super) fn is_upright(&self) -> bool {
+        self.axis.x == 0.0 && self.axis.y == 0.0
+    }
 }
 
 /// Either solid.
