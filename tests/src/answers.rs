@@ -1,6 +1,9 @@
 //! Everything that the core says of one setup, for checks that ask whether it may be said at all.
 
-use tabwright_core::drawing::{View, draw, draw_measure, draw_ring};
+use tabwright_core::build::{TabHoles, fit_tab, stack, tack_check};
+use tabwright_core::cut::{CutOptions, Paper, cut_file, cut_sheet, cut_template};
+use tabwright_core::drawing::{View, draw, draw_measure, draw_ring, draw_stack, draw_tack};
+use tabwright_core::load::loads;
 use tabwright_core::plain::{Datum, Plain};
 use tabwright_core::search::{
     Fork, Rules, compare, explain, fixes, positions, ring, sensitivity, shortest_dropout, two_rotors, what_if,
@@ -44,6 +47,22 @@ pub const QUESTIONS: &[Question] = &[
     one("message", |setup| explain(setup, None).map(boxed)),
     one("comparison", |setup| compare(setup, &Setup::default()).map(boxed)),
     one("sensitivity", |setup| sensitivity(setup, "wheel.rotor_inset").map(boxed)),
+    one("cut sheet", |setup| cut_sheet(setup, &CutOptions::default()).map(boxed)),
+    one("coarse drawing exchange", |setup| cut_file(setup, "dxf_r12", &wide_cut()).map(boxed)),
+    one("drawing exchange", |setup| cut_file(setup, "dxf_r2000", &CutOptions::default()).map(boxed)),
+    one("cutting SVG", |setup| cut_file(setup, "svg", &wide_cut()).map(boxed)),
+    one("template in one", |setup| cut_file(setup, "template_svg", &CutOptions::default()).map(boxed)),
+    one("template", |setup| cut_template(setup, &wide_cut()).map(boxed)),
+    one("loads", |setup| loads(setup).map(boxed)),
+    one("line-up", |setup| Ok(boxed(stack(setup)))),
+    one("picture of the line-up", |setup| Ok(boxed(draw_stack(&stack(setup))))),
+    one("tack", |setup| tack_check(setup).map(boxed)),
+    one("picture of the tack", |setup| {
+        let built = tack_check(setup)?.before.as_built;
+        Ok(boxed(built.map(|built| draw_tack(setup, &built))))
+    }),
+    one("bought tab", |setup| fit_tab(setup, TabHoles::Distances([58.0, 71.0, 51.0])).map(boxed)),
+    one("tab in place", |setup| fit_tab(setup, TabHoles::Points([[20.0, 61.0], [-31.0, 61.0]])).map(boxed)),
     many("ring", |setup| ring(setup).map(boxed)),
     many("picture of the ring", |setup| ring(setup).map(|ring| boxed(draw_ring(setup, &ring)))),
     many("positions", |setup| positions(setup).map(boxed)),
@@ -55,6 +74,11 @@ pub const QUESTIONS: &[Question] = &[
     }),
     many("two rotors", |setup| two_rotors(setup, [160.0, 180.0], Rules::ALL).map(boxed)),
 ];
+
+/// With what widens outlines and takes more pages.
+fn wide_cut() -> CutOptions {
+    CutOptions { kerf: 1.2, paper: Paper::Letter, other_side: false, ..CutOptions::default() }
+}
 
 /// Fails where a question has no answer, or one that holds something other than finite numbers.
 ///
