@@ -6,10 +6,11 @@
 
 use super::Setup;
 use super::bodies::plain;
+use super::choices::{MatingFace, Mount};
 use super::field::{Field, FieldDescription, Kind, Unit, range};
 use super::given::Given;
 use super::group::{self, Group, Slot, group};
-use super::parts::{Body, Caliper, MatingFace, Mount};
+use super::parts::{Body, Caliper};
 use super::reader::{Findings, Problem, Warning, read_group};
 use crate::words::length;
 

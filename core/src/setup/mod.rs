@@ -1,6 +1,7 @@
 //! Inputs: one table of fields, the structs it fills, and the strict reader.
 
 mod bodies;
+mod choices;
 mod consistency;
 mod field;
 mod given;
@@ -16,15 +17,15 @@ mod word;
 use serde::Serialize;
 use serde_json::Value;
 
+pub use choices::{
+    Bicycle, BoltClass, BoltSize, Build, Electrode, HoleFit, LoadCase, Material, MatingFace, Mount, Scheme, Side,
+    TestWheel, ToleranceClass, WeldKind, WeldMethod,
+};
 pub use field::{ChoiceDescription, Field, FieldDescription, Kind, MOST_READINGS, Range, Unit};
 pub use given::Given;
 pub use measured::CaliperMeasured;
 pub(crate) use measured::{hold, lug_share};
-pub use parts::{
-    Bicycle, Body, Bolt, BoltClass, BoltSize, Build, Caliper, Cut, Dropout, Electrode, Fork, HoleFit, Line, Load,
-    LoadCase, Material, MatingFace, Mount, Pad, Required, Scheme, Side, Tab, TestWheel, Tolerance, ToleranceClass,
-    Weld, WeldKind, WeldMethod, Wheel,
-};
+pub use parts::{Body, Bolt, Caliper, Cut, Dropout, Fork, Line, Load, Pad, Required, Tab, Tolerance, Weld, Wheel};
 pub use reader::{Problem, Warning};
 pub use schema::setup_schema;
 pub use tack::{Tack, TackAfter, TackBefore};
