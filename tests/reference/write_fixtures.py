@@ -1,4 +1,4 @@
-"""Writes fixtures/reference/kernel.jsonl and its ORIGIN.md. Called by `refresh SEED [COUNT]`."""
+"""Writes kernel.jsonl and its ORIGIN.md. Called by `refresh SEED [COUNT [FOLDER]]`."""
 
 import json
 import platform
@@ -8,14 +8,14 @@ from collections import Counter
 from datetime import date
 from importlib.metadata import version
 from multiprocessing import Pool
+from pathlib import Path
 
 import measure
 from coverage import pad_coverage
 from draw_setups import draw_setup
-from frames import PROJECT, changes_between, default_setup
+from frames import changes_between, default_setup
 from kernel import as_json, setup_clearances
 
-FOLDER = PROJECT / "fixtures" / "reference"
 PROCESSES = 2
 PACKAGES = ("cadquery-ocp", "shapely", "numpy")
 
@@ -88,7 +88,7 @@ How the answers came about (two solids at a time):
 """
 
 
-def main(seed, count):
+def main(seed, count, folder):
     began = time.time()
     records, tally, complaints = [], Counter(), []
     with Pool(PROCESSES) as pool:
@@ -105,13 +105,15 @@ def main(seed, count):
     print(f"coverage from {min(covered):.4f} to {max(covered):.4f}")
     print("answers:", dict(sorted(tally.items())))
     print(f"{len(records)} setups in {time.time() - began:.0f} s")
-    if complaints:
-        sys.exit("Nothing written, the kernel's answers could not be confirmed for:\n" + "\n".join(complaints))
-    FOLDER.mkdir(parents=True, exist_ok=True)
+    folder.mkdir(parents=True, exist_ok=True)
     lines = "".join(json.dumps(record, separators=(",", ":")) + "\n" for record in records)
-    (FOLDER / "kernel.jsonl").write_text(lines)
-    (FOLDER / "ORIGIN.md").write_text(origin(seed, count, records, tally))
+    (folder / "kernel.jsonl").write_text(lines)
+    story = folder / "ORIGIN.md"
+    _, heading, others = story.read_text().partition("\n# ") if story.exists() else ("", "", "")
+    story.write_text(origin(seed, count, records, tally) + heading + others)
+    if complaints:
+        sys.exit("Left out, as the kernel's answers could not be confirmed:\n" + "\n".join(complaints))
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]), int(sys.argv[2]))
+    main(int(sys.argv[1]), int(sys.argv[2]), Path(sys.argv[3]))
