@@ -164,8 +164,9 @@ pub(crate) fn separation(first: &Solid, second: &Solid, normal: Vector) -> f64 {
 
 /// The best of a normal and the natural ones near it, with its separation.
 ///
-/// Iteration leaves a normal tilted by up to 1e-4, which costs long parts that touch with their faces 1e-3 mm. The gap is
-/// the largest separation, so whichever direction gives more is nearer to the truth.
+/// Iteration leaves a normal tilted by up to 1e-4, which costs long parts that touch with their faces 1e-3 mm, and may take
+/// the far side of parts that do so for the near one. The gap is the largest separation, so whichever direction gives more
+/// is nearer to the truth.
 fn snapped(first: &Solid, second: &Solid, normal: Vector) -> (Vector, f64) {
     let mut best = (normal, separation(first, second, normal));
     let mut consider = |candidate: Vector| {
@@ -180,7 +181,10 @@ fn snapped(first: &Solid, second: &Solid, normal: Vector) -> (Vector, f64) {
         Solid::Slab(_) => Vector::Z,
         Solid::Spool(spool) => spool.axis,
     });
-    axes.into_iter().for_each(|axis| consider(along(axis)));
+    axes.into_iter().for_each(|axis| {
+        consider(axis);
+        consider(-axis);
+    });
     axes.into_iter().filter_map(|axis| square_to(axis).try_normalize()).for_each(&mut consider);
     for (solid, sign) in [(first, 1.0), (second, -1.0)] {
         if let Solid::Slab(slab) = solid {
@@ -284,6 +288,16 @@ mod tests {
             assert_eq!(found.distance, 0.0);
             assert!((found.normal.length() - 1.0).abs() < 1e-12, "{:?}", found.normal);
             assert!((separation(first, second, found.normal) - found.distance).abs() <= CERTIFIED_GAP);
+        }
+    }
+
+    /// A rotor of no thickness lies on a drum's end.
+    #[test]
+    fn faces_that_touch_touch_whichever_comes_first() {
+        let flat = Spool { ends: [Vector::new(0.0, 0.0, 5.6e-7); 2], axis: Vector::X, radii: [334.0, 259.0] }.into();
+        let drum = Spool::cylinder(Vector::new(0.0, -400.0, -400.0), Vector::X, 400.0, 400.0).into();
+        for (first, second) in [(&flat, &drum), (&drum, &flat)] {
+            assert_eq!(gap(first, second).unwrap().distance, 0.0);
         }
     }
 
