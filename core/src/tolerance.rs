@@ -18,7 +18,7 @@ pub(crate) const SEARCH_FINEST_STEP: f64 = 1e-9;
 pub(crate) const SEARCH_LEAST_GAIN: f64 = 1e-9;
 
 /// The search gives up refining after this many steps; what it has by then is a lower bound of the gap.
-pub(crate) const SEARCH_MOST_STEPS: u32 = 2000;
+pub(crate) const SEARCH_MOST_STEPS: u32 = 500;
 
 /// Headings tried around the best direction at each step of that search.
 pub(crate) const SEARCH_HEADINGS: u32 = 256;

@@ -82,6 +82,22 @@ pub(super) fn iterated(first: &Solid, second: &Solid) -> Result<Gap, NotConverge
 /// # Errors
 /// As [`gap`].
 fn gap_near(first: &Solid, second: &Solid, start: Vector) -> Result<Gap, NotConverged> {
+    match iterate(first, second, start) {
+        Ok(found) if found.distance >= 0.0 => Ok(found),
+        // The depth that EPA ends at may be that of a longer way out; from the other side it starts otherwise.
+        Ok(found) => match iterate(second, first, -start) {
+            Ok(other) if other.distance > found.distance => Ok(other.reversed()),
+            _ => Ok(found),
+        },
+        Err(hint) => search(first, second, &[start, hint]),
+    }
+}
+
+/// The gap by GJK and EPA, starting along the unit vector `start`.
+///
+/// # Errors
+/// The direction that it ended with, where the answer cannot be certified.
+fn iterate(first: &Solid, second: &Solid, start: Vector) -> Result<Gap, Vector> {
     let mut simplex = VoronoiSimplex::new();
     let found = contact_support_map_support_map_with_params(
         &Pose::IDENTITY,
@@ -91,25 +107,22 @@ fn gap_near(first: &Solid, second: &Solid, start: Vector) -> Result<Gap, NotConv
         &mut simplex,
         Some(start),
     );
-    let mut hint = start;
-    if let GJKResult::ClosestPoints(on_first, on_second, normal) = found {
-        let points = [on_first, on_second];
-        let apart = on_second - on_first;
-        // Where the solids are well apart, the line between the points is a better normal than the last search direction.
-        let normal = if apart.dot(normal) > CERTIFIED_GAP { apart } else { normal };
-        // Where they touch in a point that it met by chance, the iteration has no direction.
-        let normal = normal.try_normalize().unwrap_or(start);
-        let (normal, low) = snapped(first, second, normal);
-        let high = apart.dot(normal);
-        if (high - low).abs() <= CERTIFIED_GAP {
-            // Along a line or face of contact the two points may come from different places of it.
-            let stray = (apart.length() - low.abs()).abs() > CERTIFIED_GAP;
-            let points = if stray { [on_first, on_first + normal * low] } else { points };
-            return Ok(Gap { distance: low, points, normal, method: Method::Iterative });
-        }
-        hint = normal;
+    let GJKResult::ClosestPoints(on_first, on_second, normal) = found else { return Err(start) };
+    let points = [on_first, on_second];
+    let apart = on_second - on_first;
+    // Where the solids are well apart, the line between the points is a better normal than the last search direction.
+    let normal = if apart.dot(normal) > CERTIFIED_GAP { apart } else { normal };
+    // Where they touch in a point that it met by chance, the iteration has no direction.
+    let normal = normal.try_normalize().unwrap_or(start);
+    let (normal, low) = snapped(first, second, normal);
+    let high = apart.dot(normal);
+    if (high - low).abs() > CERTIFIED_GAP {
+        return Err(normal);
     }
-    search(first, second, &[start, hint])
+    // Along a line or face of contact the two points may come from different places of it.
+    let stray = (apart.length() - low.abs()).abs() > CERTIFIED_GAP;
+    let points = if stray { [on_first, on_first + normal * low] } else { points };
+    Ok(Gap { distance: low, points, normal, method: Method::Iterative })
 }
 
 /// The signed gap alone, with its normal: by closed form where there is one, else as [`gap_near`].
