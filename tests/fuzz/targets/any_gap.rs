@@ -2,7 +2,7 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use tabwright_core::solid::{Disc, Gap, Slab, Solid, Spool, Vector, gap};
+use tabwright_core::solid::{Disc, Gap, Method, Slab, Solid, Spool, Vector, gap};
 use tabwright_core::tolerance::CERTIFIED_GAP;
 use tabwright_fuzz::draw::{Bytes, Source};
 use tabwright_fuzz::within_time;
@@ -40,8 +40,13 @@ fuzz_target!(|data: &[u8]| {
         for Gap { distance, points, normal, .. } in [here, there] {
             assert!(distance.is_finite() && normal.is_finite() && points.iter().all(|point| point.is_finite()));
         }
-        // Each is certified to within that of the true gap.
         let apart = (here.distance - there.distance).abs();
-        assert!(apart <= 2.0 * CERTIFIED_GAP, "{here:?} and {there:?} of {one:?} and {other:?}");
+        let is_agreed = if [here, there].iter().any(|gap| gap.method == Method::Search) {
+            // The last resort promises a lower bound: a gap no larger than it is, an overlap that is one.
+            (here.distance < 0.0 && there.distance < 0.0) || apart <= 0.01
+        } else {
+            apart <= 2.0 * CERTIFIED_GAP
+        };
+        assert!(is_agreed, "{here:?} and {there:?} of {one:?} and {other:?}");
     });
 });
