@@ -236,4 +236,27 @@ describe("the page in inches", () => {
       await hide();
     }
   });
+
+  test("an answer that comes after the unit was changed brings its inputs in the new one", async (t) => {
+    const { page } = await openSite(t, browser);
+    await page.evaluate(() => {
+      const post = Worker.prototype.postMessage;
+      const held = [];
+      Worker.prototype.postMessage = function (...message) { held.push([this, message]); };
+      document.addEventListener("release", () => {
+        Worker.prototype.postMessage = post;
+        for (const [worker, message] of held) worker.postMessage(...message);
+      });
+    });
+    await page.locator("button[data-panel=build]").click();
+    await page.locator("[name=build-page][value=load]").check({ force: true });
+    await page.locator(".load-message", { hasText: "Working it out" }).waitFor();
+    await page.locator("#panel .panel-head button").click();
+    await switchTo(page, "in");
+    await page.evaluate(() => document.dispatchEvent(new Event("release")));
+    await page.locator("button[data-panel=build]").click();
+    await page.locator(".load-group").first().waitFor();
+    const marks = await page.locator(".load-group [data-length-unit]").allTextContents();
+    assert.ok(marks.length > 0 && marks.every((mark) => mark === "in"), marks.join(" "));
+  });
 });

@@ -35,13 +35,18 @@ export function actionsOf({ page, host, random }) {
   const closePanel = () => page.evaluate(() => document.querySelectorAll("dialog[open]").forEach((dialog) => dialog.close()));
   const click = (selector) => page.evaluate((selector) => document.querySelector(selector)?.click(), selector);
   const touch = (within) => page.evaluate(touchControl, { within, share: random(), part: random(), text: text() });
+  /** Not out of the window, which only Chromium's pointer may leave. */
+  const moveTo = (x, y) => {
+    const { width, height } = page.viewportSize();
+    return page.mouse.move(Math.min(Math.max(x, 0), width - 1), Math.min(Math.max(y, 0), height - 1));
+  };
   /** Drags from the middle of what is there, or from where `start` says, to places about it. */
   const drag = async (place, start, reach) => {
     if (!await place.isVisible()) return;
     await place.scrollIntoViewIfNeeded();
     const box = await place.boundingBox();
     if (!box) return;
-    const at = (across, up) => page.mouse.move(box.x + box.width * across, box.y + box.height * up);
+    const at = (across, up) => moveTo(box.x + box.width * across, box.y + box.height * up);
     await at(...start);
     await page.mouse.down();
     for (let step = below(6); step >= 0; step -= 1) await at(...reach());
@@ -62,9 +67,9 @@ export function actionsOf({ page, host, random }) {
   const paste = async (file) => {
     await closePanel();
     await page.evaluate((file) => {
-      const clipboardData = new DataTransfer();
-      clipboardData.setData("text/plain", file);
-      document.body.dispatchEvent(new ClipboardEvent("paste", { clipboardData, bubbles: true, cancelable: true }));
+      // Not every browser lets a script make a paste that carries something.
+      const clipboardData = { files: [], getData: () => file };
+      document.body.dispatchEvent(Object.assign(new Event("paste", { bubbles: true }), { clipboardData }));
     }, file);
     await page.waitForFunction(() => document.querySelector("#panel[open], #changed.shown, .notice"));
   };
@@ -167,9 +172,9 @@ export function actionsOf({ page, host, random }) {
     zoom: { share: 1, keeps: true, act: async () => {
       const box = await page.locator(".drawings").boundingBox();
       if (!box) return;
-      await page.mouse.move(box.x + box.width * random(), box.y + box.height * random());
+      await moveTo(box.x + box.width * random(), box.y + box.height * random());
       await page.keyboard.down("Control");
-      await page.mouse.wheel(0, 400 * (random() - 0.5));
+      await page.mouse.wheel(0, below(400) - 200);
       await page.keyboard.up("Control");
     } },
   };
