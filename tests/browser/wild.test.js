@@ -19,11 +19,18 @@ const STAYS_FROM = 0.4;
 const MEASURED = [0.6, 0.8, 1];
 /** So often, what was done is taken back and done again. */
 const TAKEN_BACK = 0.3;
+/** Longer than anything that is waited for. */
+const LONGEST_MS = 60_000;
 const ROTOR = "wheel.rotor_diameter";
 let browser;
 
 before(async () => { browser = await launch(); });
 after(() => browser.close());
+
+/** An engine that no longer answers is not waited for. */
+function tooLate() {
+  return new Promise((_, reject) => { setTimeout(reject, LONGEST_MS, new Error(`no end after ${LONGEST_MS} ms`)).unref(); });
+}
 
 /** @param {import("playwright-core").Page} page @param {"#undo"|"#redo"} button @param {number} times */
 async function step(page, button, times) {
@@ -67,7 +74,7 @@ test(`${ACTIONS} actions without a plan, from seed ${SEED}`, async (t) => {
 
   for (let count = 1; count <= ACTIONS; count += 1) {
     try {
-      await actOnce();
+      await Promise.race([actOnce(), tooLate()]);
     } catch (error) {
       throw new Error(`action ${count} of seed ${SEED}, ${done.slice(-12).join(", ")}: ${error.message}`, { cause: error });
     }

@@ -7,7 +7,7 @@ import { BUILD_PAGES, PANELS, openBuildPage, openPanel, touchControl } from "./p
 
 const SIDEWAYS = { width: PHONE.height, height: PHONE.width };
 /** Where there is something to type, choose or press on the page itself; starting again asks first. */
-const SECTIONS = ["#searches", "#fixes-section", "#problems", "#warnings", ".stage", "#groups", ".title-row"];
+const SECTIONS = ["#searches", "#fixes-section", "#problems", "#warnings", "#window-list", ".stage", "#groups", ".title-row"];
 const NONSENSE = [
   "", " ", "abc", "1e999", "-1", "0", "NaN", "9".repeat(300), "1/0", "1 1/4\"", "31,8", "1.25in", "<b>x</b>", "\u202e12", "\u0000", "__proto__", "203.5", "28", "5e-324",
   "31.8; 32; 1 1/4\"", "12; ;13;x",
@@ -40,7 +40,7 @@ export function actionsOf({ page, host, random }) {
     const { width, height } = page.viewportSize();
     return page.mouse.move(Math.min(Math.max(x, 0), width - 1), Math.min(Math.max(y, 0), height - 1));
   };
-  /** Drags from the middle of what is there, or from where `start` says, to places about it. */
+  /** From a place within, in shares of its size, to others. */
   const drag = async (place, start, reach) => {
     if (!await place.isVisible()) return;
     await place.scrollIntoViewIfNeeded();
@@ -67,6 +67,8 @@ export function actionsOf({ page, host, random }) {
   const paste = async (file) => {
     await closePanel();
     await page.evaluate((file) => {
+      // What it says is told from what was said before.
+      document.querySelectorAll(".notice button, #changed button:last-child").forEach((close) => close.click());
       // Not every browser lets a script make a paste that carries something.
       const clipboardData = { files: [], getData: () => file };
       document.body.dispatchEvent(Object.assign(new Event("paste", { bubbles: true }), { clipboardData }));
@@ -170,12 +172,16 @@ export function actionsOf({ page, host, random }) {
       }, random());
     } },
     zoom: { share: 1, keeps: true, act: async () => {
-      const box = await page.locator(".drawings").boundingBox();
-      if (!box) return;
-      await moveTo(box.x + box.width * random(), box.y + box.height * random());
-      await page.keyboard.down("Control");
-      await page.mouse.wheel(0, below(400) - 200);
-      await page.keyboard.up("Control");
+      await closePanel();
+      await page.evaluate(([across, up, turn]) => {
+        const pictures = [...document.querySelectorAll(".picture:not([hidden])")];
+        const picture = pictures[Math.floor(across * pictures.length)];
+        const box = picture.getBoundingClientRect();
+        // The engines' own wheels know nothing of the keys, or zoom the page with them.
+        picture.dispatchEvent(new WheelEvent("wheel", {
+          bubbles: true, cancelable: true, ctrlKey: true, clientX: box.x + box.width * across, clientY: box.y + box.height * up, deltaY: 400 * turn - 200,
+        }));
+      }, [random(), random(), random()]);
     } },
   };
 }
