@@ -209,4 +209,54 @@ describe("the page in inches", () => {
     await page.getByRole("button", { name: "About: Hub width" }).click();
     assert.match(await page.locator("#wheel-hub_width-help").innerText(), /Allowed: 1\.5748 to 9\.8425 in/);
   });
+
+  test("what was out of sight while the unit was changed says the new one when it is back", async (t) => {
+    const { page } = await openSite(t, browser);
+    const show = async (panel, ...radios) => {
+      await page.locator(`button[data-panel=${panel}]`).click();
+      for (const [name, value] of radios) await page.locator(`[name=${name}][value="${value}"]`).check({ force: true });
+      await untilPainted(page);
+    };
+    const hide = () => page.locator("#panel .panel-head button").click();
+    const places = [
+      ["build", ["build-page", "cut"]], ["build", ["build-page", "load"]], ["build", ["build-page", "tack"], ["tack-part", 0]],
+      ["build", ["build-page", "tack"], ["tack-part", 1]], ["build", ["build-page", "tack"], ["tack-part", 2]], ["measure", ["measure-part", "fork"]], ["measure", ["measure-part", "wheel"]],
+    ];
+    for (const place of places) {
+      await show(...place);
+      await hide();
+    }
+    await switchTo(page, "in");
+    for (const place of places) {
+      await show(...place);
+      const marks = await page.locator("#panel [data-length-unit]").allTextContents();
+      assert.ok(marks.length > 0 && marks.every((mark) => mark === "in"), `${place.join(" ")}: ${marks.join(" ")}`);
+      const keypads = await page.locator("#panel input[data-unit=mm]").evaluateAll((inputs) => inputs.map(({ inputMode }) => inputMode));
+      assert.ok(keypads.every((keypad) => keypad === "text"), `${place.join(" ")}: ${keypads.join(" ")}`);
+      await hide();
+    }
+  });
+
+  test("an answer that comes after the unit was changed brings its inputs in the new one", async (t) => {
+    const { page } = await openSite(t, browser);
+    await page.evaluate(() => {
+      const post = Worker.prototype.postMessage;
+      const held = [];
+      Worker.prototype.postMessage = function (...message) { held.push([this, message]); };
+      document.addEventListener("release", () => {
+        Worker.prototype.postMessage = post;
+        for (const [worker, message] of held) worker.postMessage(...message);
+      });
+    });
+    await page.locator("button[data-panel=build]").click();
+    await page.locator("[name=build-page][value=load]").check({ force: true });
+    await page.locator(".load-message", { hasText: "Working it out" }).waitFor();
+    await page.locator("#panel .panel-head button").click();
+    await switchTo(page, "in");
+    await page.evaluate(() => document.dispatchEvent(new Event("release")));
+    await page.locator("button[data-panel=build]").click();
+    await page.locator(".load-group").first().waitFor();
+    const marks = await page.locator(".load-group [data-length-unit]").allTextContents();
+    assert.ok(marks.length > 0 && marks.every((mark) => mark === "in"), marks.join(" "));
+  });
 });

@@ -1,6 +1,7 @@
 import { loadMeasuring } from "./core.js";
 import { byId, element } from "./dom.js";
 import { part } from "./loading.js";
+import { bringIn } from "./unit-switch.js";
 
 /**
  * @typedef {import("./types.js").Context} Context
@@ -59,7 +60,7 @@ export function createPanels(context) {
     if (input !== undefined && await found.panel.take?.(input)) return;
     if (open !== found.panel) open?.closed?.();
     title.textContent = found.title;
-    body.replaceChildren(found.panel.element);
+    bringIn(body, found.panel.element);
     open = found.panel;
     if (latest) open.update(latest);
     if (!dialog.open) dialog.showModal();

@@ -1,4 +1,4 @@
-import { byId, element, emit } from "./dom.js";
+import { byId, element, emit, setText } from "./dom.js";
 import { setKeypad } from "./form/inputs.js";
 import { keepUnit, keptUnit, unitName, useUnit } from "./units.js";
 
@@ -8,6 +8,21 @@ import { keepUnit, keptUnit, unitName, useUnit } from "./units.js";
 export function unitMark(unit) {
   if (unit !== "mm") return element("span", { className: "unit" }, unit);
   return element("span", { className: "unit", "data-length-unit": "" }, unitName());
+}
+
+/** @param {Document|Element} place */
+function writeUnit(place) {
+  for (const mark of place.querySelectorAll("[data-length-unit]")) setText(mark, unitName());
+  for (const input of place.querySelectorAll("input[data-unit=mm]")) setKeypad(/** @type {HTMLInputElement} */ (input));
+}
+
+/**
+ * Puts on show what may have been out of the document, and so unheard of, while the unit was changed.
+ * @param {Element} place @param {...Node} content  In the place of what is there.
+ */
+export function bringIn(place, ...content) {
+  place.replaceChildren(...content);
+  writeUnit(place);
 }
 
 /**
@@ -22,8 +37,7 @@ export function startUnitSwitch(speakIn, renew) {
   function use(unit) {
     useUnit(unit);
     speakIn(unit);
-    for (const mark of document.querySelectorAll("[data-length-unit]")) mark.textContent = unit;
-    for (const input of document.querySelectorAll("input[data-unit=mm]")) setKeypad(/** @type {HTMLInputElement} */ (input));
+    writeUnit(document);
   }
 
   const kept = keptUnit();

@@ -2,6 +2,7 @@ import * as cut from "../cut/page.js";
 import { element } from "../dom.js";
 import * as load from "../load/page.js";
 import * as tack from "../tack/page.js";
+import { bringIn } from "../unit-switch.js";
 
 /**
  * One page of the panel, made when it is first shown.
@@ -37,7 +38,7 @@ export function createPanel(context) {
     if (!page) made.set(name, page = PAGES[name].createPage(context));
     if (page !== shown) {
       shown?.closed?.();
-      place.replaceChildren(page.element);
+      bringIn(place, page.element);
       shown = page;
     }
     if (latest) page.update(latest);

@@ -1,4 +1,5 @@
 import { element, setText } from "../dom.js";
+import { bringIn } from "../unit-switch.js";
 import { resultCard, verdictMark } from "./result.js";
 import { createRotors } from "./rotors.js";
 import { createSeating } from "./seating.js";
@@ -63,15 +64,15 @@ function createFold({ id, label }, extra, inputs) {
   const outcome = element("span", { className: "load-outcome" });
   const note = element("p", { className: "remark" });
   const results = element("div", { className: "load-results" });
-  const details = element(
-    "details",
-    { className: "group load-group", "data-load": id },
+  const details = element("details", { className: "group load-group", "data-load": id });
+  bringIn(
+    details,
     element("summary", {}, element("span", { className: "load-group-name" }, label), outcome),
     note,
     results,
     ...(extra ? [extra] : []),
+    ...(inputs ? [element("h4", { className: "load-hangs" }, "It depends on"), inputs] : []),
   );
-  if (inputs) details.append(element("h4", { className: "load-hangs" }, "It depends on"), inputs);
   let shown = "";
 
   return {

@@ -1,9 +1,7 @@
-import { element, setText } from "../dom.js";
-import { setKeypad } from "../form/inputs.js";
+import { element } from "../dom.js";
 import { createRow } from "../form/row.js";
 import { choiceControl, flagControl, numberControl } from "../form/simple.js";
 import { valueAt } from "../path.js";
-import { unitName } from "../units.js";
 
 /**
  * @typedef {import("../types.js").Field} Field
@@ -85,9 +83,6 @@ export function createInputs(fields) {
         row.show(valueAt(setup, key) ?? row.field.default);
         row.remark(problems, report.warnings);
         if (OF_OWN_MATERIAL.includes(key)) row.element.hidden = valueAt(setup, "load.material") !== "own";
-        // What is out of the document while the unit is changed does not hear of it.
-        for (const unit of row.element.querySelectorAll("[data-length-unit]")) setText(unit, unitName());
-        for (const input of row.element.querySelectorAll("input[data-unit=mm]")) setKeypad(/** @type {HTMLInputElement} */ (input));
       }
     },
   };

@@ -2,6 +2,7 @@ import { element, setText } from "../dom.js";
 import { goToField } from "../focus.js";
 import { exact } from "../numbers.js";
 import { valueAt } from "../path.js";
+import { bringIn } from "../unit-switch.js";
 import { lengthText } from "../units.js";
 import { createMeasuredCaliper, MEASURED } from "./caliper.js";
 import { createFrame } from "./frame.js";
@@ -120,7 +121,7 @@ export function createGuide(context, part, fields) {
     const [path, words] = part.steps[index];
     let step = made.get(path);
     if (!step) made.set(path, step = make(path));
-    if (place.firstElementChild !== step.element) place.replaceChildren(step.element);
+    if (place.firstElementChild !== step.element) bringIn(place, step.element);
     step.update(latest);
 
     const field = fieldOf(path);

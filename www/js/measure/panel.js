@@ -1,4 +1,5 @@
 import { element } from "../dom.js";
+import { bringIn } from "../unit-switch.js";
 import { createGuide } from "./guide.js";
 import { createKept } from "./kept.js";
 import { PARTS } from "./steps.js";
@@ -29,7 +30,7 @@ export function createPanel(context) {
       const guide = createGuide(context, PARTS[index], fields);
       made.set(index, shown = { guide, elements: [guide.element, createKept(context, PARTS[index], fields).element] });
     }
-    if (place.firstElementChild !== shown.elements[0]) place.replaceChildren(...shown.elements);
+    if (place.firstElementChild !== shown.elements[0]) bringIn(place, ...shown.elements);
     if (latest) shown.guide.update(latest);
   }
 

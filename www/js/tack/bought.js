@@ -1,6 +1,7 @@
 import { element, emit, mark, setText } from "../dom.js";
 import { numberInput, readInput } from "../form/inputs.js";
 import { withUnit } from "../form/simple.js";
+import { bringIn } from "../unit-switch.js";
 import { lengthAsTyped, lengthText } from "../units.js";
 import { marginWords, pairWords, arcWords, angleWords, scribed } from "../search/words.js";
 import { VERDICT_WORDS } from "../verdicts.js";
@@ -95,7 +96,7 @@ export function createBought(context) {
   function changed() {
     setText(how, HOWS[choice.index]);
     const shown = groups[choice.index].map((number) => number.element);
-    if (place.firstElementChild !== shown[0]) place.replaceChildren(...shown);
+    if (place.firstElementChild !== shown[0]) bringIn(place, ...shown);
     asked = holes();
     wanted.hidden = asked !== null;
     groups[choice.index].forEach((number) => number.mark());

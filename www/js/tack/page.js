@@ -1,4 +1,5 @@
 import { element } from "../dom.js";
+import { bringIn } from "../unit-switch.js";
 import { createBought } from "./bought.js";
 import { createCheck } from "./check.js";
 import { createLineUp } from "./line-up.js";
@@ -37,7 +38,7 @@ export function createPage(context) {
     if (!section) made.set(choice.index, section = SECTIONS[choice.index].create(context));
     if (section !== shown) {
       shown?.closed?.();
-      place.replaceChildren(section.element);
+      bringIn(place, section.element);
       shown = section;
     }
     if (!latest) return;
