@@ -161,10 +161,13 @@ pub(super) fn narrowest(outline: &Outline, marks: &[[f64; 2]], others: &[[f64; 2
     let spot = |index: usize| Spot { before: index, share: points[index].1 };
     let mut best = f64::INFINITY;
     let mut found: Vec<(f64, usize, usize)> = Vec::new();
-    for i in 0..points.len() {
-        for j in i + 1..points.len() {
-            let width = apart(points[i].2, points[j].2);
-            if width < best + SECOND_LOOK && search.parts_at(i, j) {
+    for (i, (.., [x, y])) in points.iter().enumerate() {
+        for (j, (.., [other_x, other_y])) in points.iter().enumerate().skip(i + 1) {
+            // Most pairs are far apart: they are told by squares, before any root.
+            let square = (other_x - x) * (other_x - x) + (other_y - y) * (other_y - y);
+            let limit = best + SECOND_LOOK;
+            if square < limit * limit && search.parts_at(i, j) {
+                let width = square.sqrt();
                 best = best.min(width);
                 found.push((width, i, j));
             }
