@@ -1,4 +1,10 @@
-//! Angles brought back into one turn.
+//! Angles: brought back into one turn, and their sines.
+
+/// Sine and cosine of an angle, rad, the same on every machine to the last digit, as the standard library's are not: gaps that
+/// are iterated from them then agree too.
+pub(crate) fn sin_cos(angle: f64) -> (f64, f64) {
+    libm::sincos(angle)
+}
 
 /// The same angle in [0, `whole`], where a whole turn is `whole`.
 ///

@@ -1,6 +1,7 @@
 //! The ellipse that a point's true place lies in.
 
 use crate::plain::plain;
+use crate::turn::sin_cos;
 
 /// A share p of two-dimensional normal draws lies within −2 ln(1 − p) of squared standard deviations (the χ² distribution
 /// of two degrees of freedom has this closed form); for p = 0.95.
@@ -34,9 +35,9 @@ pub fn ellipse(at: [f64; 2], [[bb, bu], [_, uu]]: [[f64; 2]; 2]) -> Ellipse {
     let axis = |variance: f64| (SQUARED_95 * variance.max(0.0)).sqrt();
     let (major, minor) = (axis(middle + half), axis(middle - half));
     let angle = bu.atan2((bb - uu) / 2.0) / 2.0;
-    let (sin, cos) = angle.sin_cos();
+    let (sin, cos) = sin_cos(angle);
     let corner = |index: u32| {
-        let (y, x) = (f64::from(index) / f64::from(CORNERS) * std::f64::consts::TAU).sin_cos();
+        let (y, x) = sin_cos(f64::from(index) / f64::from(CORNERS) * std::f64::consts::TAU);
         [at[0] + cos * major * x - sin * minor * y, at[1] + sin * major * x + cos * minor * y]
     };
     Ellipse { major, minor, angle: angle.to_degrees(), outline: (0..CORNERS).map(corner).collect() }

@@ -9,6 +9,7 @@ use crate::search::{Standing, Window, ring};
 use crate::setup::{Given, Kind, Problem, Setup};
 use crate::solid::NotConverged;
 use crate::tolerance::AT_THE_LIMIT;
+use crate::turn::sin_cos;
 use crate::words::{fine_length, number, percent};
 
 /// The farthest that a hole may lie from the axle, and the nearest two holes to each other, mm.
@@ -98,7 +99,7 @@ impl TabHoles {
                 let cosine = (first * first + second * second - spacing * spacing) / (2.0 * first * second);
                 let turn = cosine.clamp(-1.0, 1.0).acos() * (one[1] * other[0] - one[0] * other[1]).signum();
                 let at = |start: f64| {
-                    let ((s1, c1), (s2, c2)) = (start.sin_cos(), (start + turn).sin_cos());
+                    let ((s1, c1), (s2, c2)) = (sin_cos(start), sin_cos(start + turn));
                     [first * s1, first * c1, second * s2, second * c2]
                 };
                 at(setup.tab.clock.to_radians() - seat(setup, &at(0.0)).clock().to_radians())

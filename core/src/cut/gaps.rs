@@ -7,6 +7,7 @@ use crate::fit::{PairName, Part, Parts, Verdict, clearances, dropout_plane, tab_
 use crate::plain::plain;
 use crate::setup::{Mount, Problem, Setup};
 use crate::solid::{Slab, Solid};
+use crate::turn::sin_cos;
 
 /// A gap to the plate as it is cut.
 #[derive(Clone, Debug, PartialEq)]
@@ -247,7 +248,7 @@ fn touch(first: &Segment, second: &Segment) -> bool {
             let way = (other[1] - centre[1]).atan2(other[0] - centre[0]);
             let half = ((long * long + radius * radius - wide * wide) / (2.0 * long * radius)).clamp(-1.0, 1.0).acos();
             [way + half, way - half].into_iter().any(|direction| {
-                let (sin, cos) = direction.sin_cos();
+                let (sin, cos) = sin_cos(direction);
                 let (dx, dy) = (centre[0] + radius * cos - other[0], centre[1] + radius * sin - other[1]);
                 first.share_of(direction).is_some() && second.share_of(dy.atan2(dx)).is_some()
             })

@@ -7,6 +7,7 @@ use crate::fit::{Part, Parts};
 use crate::setup::{Build, Mount, Problem, Setup};
 use crate::solid::{Disc, Slab, Solid, gap};
 use crate::tolerance::{AT_THE_LIMIT, FILLET_RADIUS, NO_CORNER};
+use crate::turn::sin_cos;
 
 /// Shares of the fillet radius that are tried, one after the other, until the outline comes out whole.
 const RADIUS_SHARES: [f64; 7] = [1.0, 0.9999, 0.99, 0.9, 0.7, 0.4, 0.1];
@@ -197,7 +198,7 @@ fn heading(segment: &Segment, share: f64) -> [f64; 2] {
     match *segment {
         Segment::Line { from, to } => [to[0] - from[0], to[1] - from[1]],
         Segment::Arc { start, sweep, .. } => {
-            let (sin, cos) = (start + sweep * share).sin_cos();
+            let (sin, cos) = sin_cos(start + sweep * share);
             if sweep >= 0.0 { [-sin, cos] } else { [sin, -cos] }
         }
     }

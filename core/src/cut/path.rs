@@ -4,6 +4,7 @@ use std::f64::consts::{PI, TAU};
 
 use crate::plain::plain;
 use crate::solid::{Disc, hull};
+use crate::turn::sin_cos;
 
 /// A corner of an outline, and how the edge that leaves it is bent.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -71,7 +72,7 @@ impl Segment {
         match *self {
             Segment::Line { from, to } => [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share],
             Segment::Arc { centre, radius, start, sweep } => {
-                let (sin, cos) = (start + sweep * share).sin_cos();
+                let (sin, cos) = sin_cos(start + sweep * share);
                 [centre[0] + radius * cos, centre[1] + radius * sin]
             }
         }
@@ -335,7 +336,7 @@ impl Outline {
         if by == 0.0 {
             return self.clone();
         }
-        let (sin, cos) = by.sin_cos();
+        let (sin, cos) = sin_cos(by);
         let turn = |&Corner { x, y, bulge }: &Corner| Corner { x: x * cos - y * sin, y: x * sin + y * cos, bulge };
         Self { corners: self.corners.iter().map(turn).collect() }
     }

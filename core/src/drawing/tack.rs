@@ -7,6 +7,7 @@ use crate::build::AsBuilt;
 use crate::fit::{CaliperFrame, Parts, TUBE_LENGTH};
 use crate::setup::{Setup, Side};
 use crate::solid::{Disc, Solid, Vector};
+use crate::turn::sin_cos;
 use crate::words::{coordinate, number, row};
 
 /// Errors are drawn so many times as large.
@@ -53,7 +54,7 @@ pub fn draw_tack(setup: &Setup, built: &AsBuilt) -> String {
         let [from, to] = [built.holes[0].designed, built.holes[1].designed];
         let turn =
             (drawn[1][1] - drawn[0][1]).atan2(drawn[1][0] - drawn[0][0]) - (to[1] - from[1]).atan2(to[0] - from[0]);
-        let (sin, cos) = turn.sin_cos();
+        let (sin, cos) = sin_cos(turn);
         let middle = |points: [[f64; 2]; 2]| [(points[0][0] + points[1][0]) / 2.0, (points[0][1] + points[1][1]) / 2.0];
         let (was, is) = (middle([from, to]), middle(drawn));
         designed.map(|[back, up]| {

@@ -2,6 +2,7 @@
 
 use super::frame::pad_radius;
 use crate::setup::Setup;
+use crate::turn::sin_cos;
 
 /// How the pad lies on the rotor.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,7 +29,7 @@ pub(crate) fn turned_cover(setup: &Setup, turn: f64) -> PadCover {
     let edge = setup.wheel.rotor_diameter / 2.0;
     let band = edge - setup.wheel.track_width;
     let (half, low, high) = (pad.length / 2.0, middle - pad.height / 2.0, middle + pad.height / 2.0);
-    let (sin, cos) = turn.to_radians().sin_cos();
+    let (sin, cos) = sin_cos(turn.to_radians());
     let turned = |[x, y]: [f64; 2]| [cos * x - sin * (y - middle), middle + sin * x + cos * (y - middle)];
     let corners = [[-half, low], [half, low], [half, high], [-half, high]].map(turned);
     let furthest = corners.iter().map(|[x, y]| x.hypot(*y)).fold(0.0, f64::max);

@@ -2,21 +2,17 @@
 
 use crate::setup::{Setup, Side};
 use crate::solid::{Disc, Vector};
-
-/// Sine and cosine of a clock angle, to the last digit the same on every machine: what gaps are iterated from.
-fn sin_cos(clock: f64) -> (f64, f64) {
-    libm::sincos(clock.to_radians())
-}
+use crate::turn::sin_cos;
 
 /// Unit vector away from the axle at a clock angle: sin φ · back + cos φ · up.
 pub fn radial(clock: f64) -> Vector {
-    let (sin, cos) = sin_cos(clock);
+    let (sin, cos) = sin_cos(clock.to_radians());
     Vector::new(sin, cos, 0.0)
 }
 
 /// Unit vector of growing clock angle: cos φ · back − sin φ · up.
 pub fn tangential(clock: f64) -> Vector {
-    let (sin, cos) = sin_cos(clock);
+    let (sin, cos) = sin_cos(clock.to_radians());
     Vector::new(cos, -sin, 0.0)
 }
 

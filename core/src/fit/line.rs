@@ -38,8 +38,8 @@ pub struct LineRun {
 pub fn line_run(setup: &Setup) -> LineRun {
     let line = &setup.caliper.line;
     let direction = CaliperFrame::of(setup).direction(line.direction).normalize();
-    let angle = direction.y.clamp(-1.0, 1.0).acos();
-    let degrees = angle.to_degrees();
+    let up = direction.y.clamp(-1.0, 1.0);
+    let degrees = up.acos().to_degrees();
     let run = if degrees <= UP_THE_LEG + AT_THE_LIMIT {
         Run::Up
     } else if degrees <= ACROSS + AT_THE_LIMIT {
@@ -47,5 +47,5 @@ pub fn line_run(setup: &Setup) -> LineRun {
     } else {
         Run::Away
     };
-    LineRun { angle: degrees, run, room: line.min_bend_radius * (1.0 - angle.cos()) }
+    LineRun { angle: degrees, run, room: line.min_bend_radius * (1.0 - up) }
 }

@@ -3,6 +3,7 @@
 use super::frame::{pad_radius, radial};
 use crate::setup::{Setup, Side};
 use crate::tolerance::AT_THE_LIMIT;
+use crate::turn::sin_cos;
 
 /// The way the rotor leaves the caliper.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,8 +51,9 @@ pub fn wheel_removal(setup: &Setup) -> WheelRemoval {
 pub(crate) fn passage(setup: &Setup, lean: f64) -> (f64, f64) {
     let rotor = setup.wheel.rotor_diameter / 2.0;
     let bridge = bridge_radius(setup);
-    let travel = (bridge * lean.cos()).min(rotor).max(0.0);
-    (travel, (bridge * lean.sin()).hypot(bridge * lean.cos() - travel) - rotor)
+    let (sin, cos) = sin_cos(lean);
+    let travel = (bridge * cos).min(rotor).max(0.0);
+    (travel, (bridge * sin).hypot(bridge * cos - travel) - rotor)
 }
 
 /// Distance of the bridge's inside from the axle, mm.
@@ -78,6 +80,9 @@ fn nearest_lean(setup: &Setup) -> f64 {
     let (pads, slot) = (radial(setup.tab.clock), radial(setup.dropout.slot_direction));
     // Clock angle from the pads to the slot, in (−π, π].
     let to_slot = (slot.x * pads.y - slot.y * pads.x).atan2(slot.dot(pads));
-    let beyond = |turn: f64| turn.sin().atan2(turn.cos()).abs();
+    let beyond = |turn: f64| {
+        let (sin, cos) = sin_cos(turn);
+        sin.atan2(cos).abs()
+    };
     if (low..=high).contains(&to_slot) { 0.0 } else { beyond(to_slot - low).min(beyond(to_slot - high)) }
 }

@@ -2,6 +2,7 @@
 
 use crate::setup::{Bicycle, LoadCase, Scheme, Setup, TestWheel};
 use crate::solid::Vector;
+use crate::turn::sin_cos;
 use crate::words::{given_length, number, rounded};
 
 /// Standard gravity, m/s²; exact by definition.
@@ -168,7 +169,7 @@ pub fn brake_case(setup: &Setup) -> BrakeCase {
 
 /// Forward and upward in the ground frame, as directions of the leg frame.
 pub(super) fn ground_axes(setup: &Setup) -> [Vector; 2] {
-    let (sin, cos) = setup.fork.leg_angle.to_radians().sin_cos();
+    let (sin, cos) = sin_cos(setup.fork.leg_angle.to_radians());
     [Vector::new(-sin, -cos, 0.0), Vector::new(-cos, sin, 0.0)]
 }
 

@@ -3,7 +3,7 @@
 use std::f64::consts::TAU;
 
 use crate::solid::{Disc, hull};
-use crate::turn::turned;
+use crate::turn::{sin_cos, turned};
 
 /// Crossings nearer to each other than this are one, mm: a corner that both its sides report.
 const ONE_CROSSING: f64 = 1e-7;
@@ -60,7 +60,7 @@ pub struct Line {
 impl Line {
     /// The line through a point, with its direction turned from `back` towards `up`, rad.
     pub fn new(point: [f64; 2], angle: f64) -> Self {
-        let (sin, cos) = angle.sin_cos();
+        let (sin, cos) = sin_cos(angle);
         Self { point, along: [cos, sin] }
     }
 

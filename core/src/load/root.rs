@@ -3,6 +3,7 @@
 use super::plate::Plate;
 use super::region::{Chord, Line};
 use super::section::SectionStress;
+use crate::turn::sin_cos;
 
 /// Directions of cut that are tried, over half a turn: 5° apart.
 const DIRECTIONS: u32 = 36;
@@ -91,7 +92,7 @@ fn climb(plate: &Plate, centre: [f64; 2], start: [f64; 2], spacing: f64, kind: u
 /// The worst cuts along a line, by its angle and its distance from a centre: between caliper and tube, and between axle
 /// and tube.
 fn worst_on(plate: &Plate, centre: [f64; 2], [angle, aside]: [f64; 2]) -> [Option<Weakest>; 2] {
-    let (sin, cos) = angle.sin_cos();
+    let (sin, cos) = sin_cos(angle);
     let line = Line::new([centre[0] - sin * aside, centre[1] + cos * aside], angle);
     let mut worst: [Option<Weakest>; 2] = [None, None];
     for chord in plate.region.chords(&line) {

@@ -18,6 +18,7 @@ use crate::tolerance::{
     CERTIFIED_GAP, NEARLY_ALONG, SEARCH_DIRECTIONS, SEARCH_FINEST_STEP, SEARCH_HEADINGS, SEARCH_LEAST_GAIN,
     SEARCH_MOST_STEPS,
 };
+use crate::turn::sin_cos;
 
 /// The gap between two solids, negative where they overlap.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -236,7 +237,8 @@ fn search(first: &Solid, second: &Solid, hints: &[Vector]) -> Result<Gap, NotCon
         // Enough headings to find the way up along an edge between two faces.
         let better = (0..SEARCH_HEADINGS)
             .map(|turn| f64::from(turn) * std::f64::consts::TAU / f64::from(SEARCH_HEADINGS))
-            .map(|angle| (normal + side * (step * angle.cos()) + other * (step * angle.sin())).normalize())
+            .map(sin_cos)
+            .map(|(sin, cos)| (normal + side * (step * cos) + other * (step * sin)).normalize())
             .map(|candidate| (candidate, value(candidate)))
             .max_by(|a, b| a.1.total_cmp(&b.1));
         match better {
@@ -259,8 +261,8 @@ fn spread(count: u32) -> impl Iterator<Item = Vector> {
     (0..count).map(move |index| {
         let z = 1.0 - (2.0 * f64::from(index) + 1.0) / f64::from(count);
         let radius = (1.0 - z * z).sqrt();
-        let angle = golden * f64::from(index);
-        Vector::new(radius * angle.cos(), radius * angle.sin(), z)
+        let (sin, cos) = sin_cos(golden * f64::from(index));
+        Vector::new(radius * cos, radius * sin, z)
     })
 }
 

@@ -3,7 +3,7 @@
 use std::f64::consts::TAU;
 
 use super::Disc;
-use crate::turn::turned;
+use crate::turn::{sin_cos, turned};
 
 /// One arc of a hull's outline and the straight edge that follows it, counter-clockwise in (back, up).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -19,7 +19,7 @@ pub struct Edge {
 impl Edge {
     /// The point of the disc's rim in the direction `angle`, as `[back, up]`.
     pub fn point(&self, angle: f64) -> [f64; 2] {
-        let (sin, cos) = angle.sin_cos();
+        let (sin, cos) = sin_cos(angle);
         [self.disc.back + self.disc.radius * cos, self.disc.up + self.disc.radius * sin]
     }
 }

@@ -19,6 +19,7 @@ use crate::fit::{Check, PairName, Parts, Piece, checks, hole_centres, real_web, 
 use crate::setup::{Mount, Setup};
 use crate::solid::{Disc, NotConverged, Slab, Solid, Spool, Vector, distance_near, separation};
 use crate::tolerance::AT_THE_LIMIT;
+use crate::turn::sin_cos;
 
 /// Two pieces that a turn or a slide moves against each other.
 struct Tracked {
@@ -234,7 +235,7 @@ impl Sweep {
     /// Turns the caliper to a clock angle, degrees.
     pub(crate) fn turn_to(&mut self, clock: f64) {
         self.pose.clock = clock.to_radians();
-        let (sin, cos) = self.pose.clock.sin_cos();
+        let (sin, cos) = sin_cos(self.pose.clock);
         for Turning { at, rest } in &self.turning {
             turn(rest, &mut self.pool[*at], sin, cos);
         }
