@@ -1,0 +1,66 @@
+//! Mutation testing of the core: all mutants in one build, switched by the environment. `tests/mutation/run --help` says how.
+
+mod copy;
+mod judge;
+mod mutants;
+mod rate;
+mod rewrite;
+mod tests;
+mod work;
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::PathBuf;
+
+use copy::{Folders, Left};
+use mutants::Mutant;
+use tests::Test;
+
+fn main() {
+    let mut arguments = std::env::args().skip(1);
+    let mut next = || arguments.next().expect("tests/mutation/run gives all arguments");
+    let step = next();
+    let folders = Folders { project: PathBuf::from(next()), out: PathBuf::from(next()) };
+    let mutants = mutants::read(&folders.out.join("mutants.json"));
+    match step.as_str() {
+        "survey" => survey(&folders, &mutants),
+        "judge" => {
+            let number = |text: String| text.parse().expect("a number");
+            let (within, seed) = (number(next()), number(next()));
+            judge(&folders, &mutants, within, seed as u64);
+        }
+        _ => rate::print(&judged(&folders, &mutants), &mutants, &Left::kept(&folders), &judge::verdicts(&folders)),
+    }
+}
+
+/// Makes the copy, builds its tests and runs each alone.
+fn survey(folders: &Folders, mutants: &[Mutant]) {
+    copy::make(folders, mutants);
+    let tests = tests::survey(folders);
+    for test in tests.iter().filter(|test| !test.passes) {
+        eprintln!("fails without a mutant, and is left out: {}", test.name);
+    }
+    let text = serde_json::to_string(&tests).expect("tests are plain data");
+    fs::write(folders.out.join("tests.json"), text).expect("a file can be written");
+    println!("{} tests", tests.len());
+}
+
+/// The mutants that are in the copy.
+fn judged(folders: &Folders, mutants: &[Mutant]) -> Vec<Mutant> {
+    let left = Left::kept(folders);
+    mutants.iter().filter(|mutant| !left.has(mutant)).cloned().collect()
+}
+
+/// Judges what has no verdict yet, or survived shorter tests.
+fn judge(folders: &Folders, mutants: &[Mutant], within: f64, seed: u64) {
+    let text = fs::read_to_string(folders.out.join("tests.json")).expect("there was a survey");
+    let tests: Vec<Test> = serde_json::from_str(&text).expect("a survey wrote this");
+    let known: BTreeSet<String> = judge::verdicts(folders)
+        .into_values()
+        .filter(|verdict| verdict.caught_by.is_some() || verdict.within >= within)
+        .map(|verdict| verdict.key)
+        .collect();
+    let waiting: Vec<Mutant> =
+        judged(folders, mutants).into_iter().filter(|mutant| !known.contains(&mutant.key)).collect();
+    judge::judge(folders, &waiting, &tests, within, seed);
+}

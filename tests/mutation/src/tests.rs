@@ -1,0 +1,112 @@
+//! The tests, one by one: how long each takes, and which mutants it comes by.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::time::{Duration, Instant};
+
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+
+use crate::copy::Folders;
+
+/// No test needs more to pass.
+const MOST_SECONDS: f64 = 900.0;
+
+/// One test of the copy.
+#[derive(Clone, Serialize, Deserialize)]
+pub struct Test {
+    /// The program that has it.
+    pub program: PathBuf,
+    /// Where cargo would run it.
+    pub folder: PathBuf,
+    /// Its name in the program.
+    pub name: String,
+    /// What it takes alone.
+    pub seconds: f64,
+    /// Whether it passes with no mutant on.
+    pub passes: bool,
+    /// The mutants that it comes by.
+    pub reached: BTreeSet<u32>,
+}
+
+/// What came of a call of tests.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// All passed.
+    Passed,
+    /// At least one failed.
+    Failed,
+    /// They took too long.
+    Hung,
+}
+
+/// Builds the copy's test programs: each with the folder to run it in.
+pub fn build(folders: &Folders) -> Vec<(PathBuf, PathBuf)> {
+    let arguments = ["test", "--no-run", "--profile", "checks", "--lib", "--tests", "--message-format=json"];
+    let packages = ["-p", "tabwright-core", "-p", "tabwright-tests"];
+    let built = folders.cargo().args(arguments).args(packages).stderr(Stdio::inherit()).output().expect("cargo is there");
+    assert!(built.status.success(), "the copy's tests do not build");
+    let messages = String::from_utf8_lossy(&built.stdout).into_owned();
+    let messages = messages.lines().filter_map(|line| serde_json::from_str::<Value>(line).ok());
+    let program = |message: Value| {
+        let manifest = Path::new(message["manifest_path"].as_str()?).parent()?.to_owned();
+        Some((PathBuf::from(message["executable"].as_str()?), manifest))
+    };
+    messages.filter_map(program).collect()
+}
+
+/// A call of some tests of one program, with nothing random in it.
+pub fn call(program: &Path, folder: &Path, names: &[&str]) -> Command {
+    let mut call = Command::new(program);
+    call.args(["--exact", "--test-threads=1", "--quiet"]).args(names).current_dir(folder);
+    call.env("RUST_BACKTRACE", "0").env("TABWRIGHT_SWEEP", "60");
+    call.env("PROPTEST_RNG_SEED", "1").env("PROPTEST_DISABLE_FAILURE_PERSISTENCE", "1").env("PROPTEST_MAX_SHRINK_ITERS", "0");
+    call.stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null());
+    call
+}
+
+/// Waits for a call to end, and ends it after `most` seconds.
+pub fn wait(mut child: Child, most: f64) -> Outcome {
+    let start = Instant::now();
+    let mut pause = Duration::from_micros(500);
+    loop {
+        match child.try_wait().expect("a child can be waited for") {
+            Some(status) if status.success() => return Outcome::Passed,
+            Some(_) => return Outcome::Failed,
+            None if start.elapsed().as_secs_f64() > most => {
+                let _ = child.kill();
+                let _ = child.wait();
+                return Outcome::Hung;
+            }
+            None => std::thread::sleep(pause),
+        }
+        pause = (pause * 3 / 2).min(Duration::from_millis(20));
+    }
+}
+
+/// Runs every test alone.
+pub fn survey(folders: &Folders) -> Vec<Test> {
+    let mut tests = Vec::new();
+    for (program, folder) in build(folders) {
+        let listed = Command::new(&program).args(["--list", "--format", "terse"]).output().expect("a test program runs");
+        let listed = String::from_utf8_lossy(&listed.stdout).into_owned();
+        for name in listed.lines().filter_map(|line| line.strip_suffix(": test")) {
+            tests.push((program.clone(), folder.clone(), name.to_owned()));
+        }
+    }
+    let look = |(program, folder, name): &(PathBuf, PathBuf, String), worker: usize| {
+        let file = folders.out.join(format!("reached.{worker}"));
+        let _ = fs::remove_file(&file);
+        let start = Instant::now();
+        let child = call(program, folder, &[name]).env("MUTANTS_REACHED", &file).spawn().expect("a test program runs");
+        let outcome = wait(child, MOST_SECONDS);
+        let seconds = start.elapsed().as_secs_f64();
+        let reached = fs::read_to_string(&file).unwrap_or_default();
+        let reached = reached.lines().filter_map(|line| line.parse().ok()).collect();
+        let (program, folder, name) = (program.clone(), folder.clone(), name.clone());
+        Test { program, folder, name, seconds, passes: outcome == Outcome::Passed, reached }
+    };
+    crate::work::in_parallel(&tests, look)
+}
