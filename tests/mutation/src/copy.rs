@@ -86,12 +86,14 @@ pub fn make(folders: &Folders, mutants: &[Mutant]) -> Left {
                     left.unfit.insert(mutant.key.clone());
                 }
             }
-            let text = rewritten.text + if *file == "core/src/lib.rs" { "\n#[doc(hidden)]\npub mod mutant;\n" } else { "" };
+            let text =
+                rewritten.text + if *file == "core/src/lib.rs" { "\n#[doc(hidden)]\npub mod mutant;\n" } else { "" };
             write_if_new(&folders.copy().join(file), text.as_bytes());
         }
         let (unviable, unswitched) = (left.unviable.len(), left.unswitched.len());
         let errors = drop_faulty(folders, mutants, &mut left);
-        fs::write(folders.out.join("left.json"), serde_json::to_string_pretty(&left).expect("keys are text")).expect("a file can be written");
+        fs::write(folders.out.join("left.json"), serde_json::to_string_pretty(&left).expect("keys are text"))
+            .expect("a file can be written");
         eprintln!("{errors} errors, {} unviable, {} unswitched", left.unviable.len(), left.unswitched.len());
         if errors == 0 {
             return left;
@@ -177,7 +179,9 @@ fn switched(text: &str, first: u32) -> Vec<u32> {
         if depth == 0 {
             break;
         }
-        if depth == 2 && let Some(id) = name.strip_prefix('=').and_then(|id| id.parse().ok()) {
+        if depth == 2
+            && let Some(id) = name.strip_prefix('=').and_then(|id| id.parse().ok())
+        {
             ids.push(id);
         }
     }

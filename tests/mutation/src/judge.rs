@@ -1,6 +1,6 @@
 //! Which mutants the tests catch.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::fs;
 use std::fs::File;
 use std::hash::{DefaultHasher, Hash, Hasher};
@@ -27,10 +27,8 @@ pub struct Verdict {
     pub key: String,
     /// The test that failed, or what else told it.
     pub caught_by: Option<String>,
-    /// How many tests come by it; what was not looked at within the limit counts too.
-    pub reached_by: usize,
-    /// Tests longer than this were left out, s.
-    pub within: f64,
+    /// The tests that passed with it on.
+    pub passed: BTreeSet<String>,
 }
 
 /// The verdicts so far, the last of each mutant.
@@ -47,29 +45,63 @@ fn results(folders: &Folders) -> PathBuf {
 /// By file of mutants: how often each test has caught one.
 type Catches = Mutex<HashMap<(String, usize), u32>>;
 
-/// Judges all `mutants` by the tests that take no longer than `within`, in an order drawn by `seed`, and keeps each verdict
-/// as soon as it is there.
-pub fn judge(folders: &Folders, mutants: &[Mutant], tests: &[Test], within: f64, seed: u64) {
-    let mut order: Vec<&Mutant> = mutants.iter().collect();
-    order.sort_by_cached_key(|mutant| {
+/// Judges the `mutants` that no test is known to catch by those `tests` that are not known to pass with them, in an order
+/// drawn by `seed`, and keeps each verdict as soon as it is there.
+pub fn judge(folders: &Folders, mutants: &[Mutant], tests: &[Test], seed: u64) {
+    let known = verdicts(folders);
+    let mut order: Vec<(&Mutant, BTreeSet<String>)> = mutants
+        .iter()
+        .filter_map(|mutant| match known.get(&mutant.key) {
+            Some(verdict) if verdict.caught_by.is_some() => None,
+            Some(verdict) if reaching(mutant, tests).all(|(_, test)| verdict.passed.contains(&test.name)) => None,
+            Some(verdict) => Some((mutant, verdict.passed.clone())),
+            None => Some((mutant, BTreeSet::new())),
+        })
+        .collect();
+    println!("{} mutants to judge", order.len());
+    order.sort_by_cached_key(|(mutant, _)| {
         let mut hasher = DefaultHasher::new();
         (seed, &mutant.key).hash(&mut hasher);
         hasher.finish()
     });
     let file = File::options().create(true).append(true).open(results(folders)).expect("results can be written");
     let file = Mutex::new(file);
-    let catches = Catches::default();
-    crate::work::in_parallel(&order, |mutant, worker| {
-        let verdict = verdict(folders, mutant, tests, within, &catches, worker);
+    let catches = Catches::new(caught_before(&known, tests));
+    crate::work::in_parallel(&order, |(mutant, passed), worker| {
+        let verdict = verdict(folders, mutant, passed, tests, &catches, worker);
         let line = serde_json::to_string(&verdict).expect("a verdict is plain data") + "\n";
         file.lock().expect("no worker panics").write_all(line.as_bytes()).expect("results can be written");
     });
 }
 
-fn verdict(folders: &Folders, mutant: &Mutant, tests: &[Test], within: f64, catches: &Catches, worker: usize) -> Verdict {
-    let reaching = tests.iter().enumerate().filter(|(_, test)| test.passes && test.reached.contains(&mutant.id));
-    let reached_by = reaching.clone().count();
-    let mut waiting: Vec<(usize, &Test)> = reaching.filter(|(_, test)| test.seconds <= within).collect();
+fn caught_before(known: &BTreeMap<String, Verdict>, tests: &[Test]) -> HashMap<(String, usize), u32> {
+    let mut catches = HashMap::new();
+    for verdict in known.values() {
+        let test = |name: &String| tests.iter().position(|test| name.ends_with(&test.name));
+        if let (Some(test), Some((file, _))) = (verdict.caught_by.as_ref().and_then(test), verdict.key.split_once(": "))
+        {
+            *catches.entry((file.to_owned(), test)).or_default() += 1;
+        }
+    }
+    catches
+}
+
+fn reaching<'a>(mutant: &Mutant, tests: &'a [Test]) -> impl Iterator<Item = (usize, &'a Test)> {
+    let id = mutant.id;
+    tests.iter().enumerate().filter(move |(_, test)| test.passes && test.reached.contains(&id))
+}
+
+fn verdict(
+    folders: &Folders,
+    mutant: &Mutant,
+    passed: &BTreeSet<String>,
+    tests: &[Test],
+    catches: &Catches,
+    worker: usize,
+) -> Verdict {
+    let mut passed = passed.clone();
+    let mut waiting: Vec<(usize, &Test)> =
+        reaching(mutant, tests).filter(|(_, test)| !passed.contains(&test.name)).collect();
     let credit = |index: usize| {
         let count = catches.lock().expect("no worker panics").get(&(mutant.file.clone(), index)).copied();
         f64::from(count.unwrap_or_default())
@@ -79,11 +111,19 @@ fn verdict(folders: &Folders, mutant: &Mutant, tests: &[Test], within: f64, catc
     while caught_by.is_none() && !waiting.is_empty() {
         let shared = share(&mut waiting);
         caught_by = catcher(folders, mutant, &shared, worker);
-        if let Some((index, _)) = caught_by.as_ref().and_then(|name| shared.iter().find(|(_, test)| name.ends_with(&test.name))) {
+        if let Some((index, _)) =
+            caught_by.as_ref().and_then(|name| shared.iter().find(|(_, test)| name.ends_with(&test.name)))
+        {
             *catches.lock().expect("no worker panics").entry((mutant.file.clone(), *index)).or_default() += 1;
         }
+        if caught_by.is_none() {
+            passed.extend(shared.iter().map(|(_, test)| test.name.clone()));
+        }
     }
-    Verdict { key: mutant.key.clone(), caught_by, reached_by, within }
+    if caught_by.is_some() {
+        passed.clear();
+    }
+    Verdict { key: mutant.key.clone(), caught_by, passed }
 }
 
 /// Takes the first of the waiting tests, and what of the same program fits into the same call.

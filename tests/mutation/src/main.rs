@@ -8,7 +8,6 @@ mod rewrite;
 mod tests;
 mod work;
 
-use std::collections::BTreeSet;
 use std::fs;
 use std::path::PathBuf;
 
@@ -38,7 +37,7 @@ fn survey(folders: &Folders, mutants: &[Mutant]) {
     copy::make(folders, mutants);
     let tests = tests::survey(folders);
     for test in tests.iter().filter(|test| !test.passes) {
-        eprintln!("fails without a mutant, and is left out: {}", test.name);
+        eprintln!("fails without a mutant or takes too long, and is left out: {}", test.name);
     }
     let text = serde_json::to_string(&tests).expect("tests are plain data");
     fs::write(folders.out.join("tests.json"), text).expect("a file can be written");
@@ -51,16 +50,10 @@ fn judged(folders: &Folders, mutants: &[Mutant]) -> Vec<Mutant> {
     mutants.iter().filter(|mutant| !left.has(mutant)).cloned().collect()
 }
 
-/// Judges what has no verdict yet, or survived shorter tests.
+/// Judges what is not known to be caught, by tests that take no longer than `within` seconds.
 fn judge(folders: &Folders, mutants: &[Mutant], within: f64, seed: u64) {
     let text = fs::read_to_string(folders.out.join("tests.json")).expect("there was a survey");
     let tests: Vec<Test> = serde_json::from_str(&text).expect("a survey wrote this");
-    let known: BTreeSet<String> = judge::verdicts(folders)
-        .into_values()
-        .filter(|verdict| verdict.caught_by.is_some() || verdict.within >= within)
-        .map(|verdict| verdict.key)
-        .collect();
-    let waiting: Vec<Mutant> =
-        judged(folders, mutants).into_iter().filter(|mutant| !known.contains(&mutant.key)).collect();
-    judge::judge(folders, &waiting, &tests, within, seed);
+    let tests: Vec<Test> = tests.into_iter().filter(|test| test.seconds <= within).collect();
+    judge::judge(folders, &judged(folders, mutants), &tests, seed);
 }

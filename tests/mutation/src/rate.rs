@@ -15,7 +15,12 @@ struct Count {
 impl Count {
     fn line(&self, what: &str) -> String {
         let share = 100.0 * self.caught as f64 / self.judged.max(1) as f64;
-        format!("{share:6.1} %  {:5} of {:5}, {:4} survive  {what}", self.caught, self.judged, self.judged - self.caught)
+        format!(
+            "{share:6.1} %  {:5} of {:5}, {:4} survive  {what}",
+            self.caught,
+            self.judged,
+            self.judged - self.caught
+        )
     }
 }
 
@@ -32,7 +37,7 @@ pub fn print(fitted: &[Mutant], listed: &[Mutant], left: &Left, verdicts: &BTree
         let is_caught = verdict.caught_by.is_some();
         if !is_caught {
             let change = mutant.key.split_once(": ").map_or("", |(_, change)| change);
-            println!("{}:{} {change} ({} tests)", mutant.file, places[mutant.key.as_str()], verdict.reached_by);
+            println!("{}:{} {change} ({} tests)", mutant.file, places[mutant.key.as_str()], verdict.passed.len());
         }
         let module = mutant.file.split('/').take(3).collect::<Vec<_>>().join("/");
         for count in [by_file.entry(&mutant.file).or_default(), by_module.entry(module).or_default(), &mut all] {

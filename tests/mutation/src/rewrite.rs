@@ -48,7 +48,8 @@ pub fn rewrite<'a>(source: &str, mutants: impl Iterator<Item = &'a Mutant>) -> R
     let file = syn::parse_file(source).expect("the file is Rust");
     let mut by_place: HashMap<_, Vec<_>> = HashMap::new();
     mutants.for_each(|mutant| by_place.entry((mutant.genre, mutant.at)).or_default().push(mutant));
-    let mut rewriter = Rewriter { mutants: by_place, rewrites: Vec::new(), fitted: Vec::new(), unviable: Vec::new(), constant: 0 };
+    let mut rewriter =
+        Rewriter { mutants: by_place, rewrites: Vec::new(), fitted: Vec::new(), unviable: Vec::new(), constant: 0 };
     rewriter.visit_file(&file);
     let Rewriter { mut rewrites, fitted, unviable, .. } = rewriter;
     // Stable: what holds another rewrite was found first.
