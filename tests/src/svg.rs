@@ -9,10 +9,15 @@ pub type Point = [f64; 2];
 /// One element with what stands in it.
 #[derive(Clone, Debug, Default)]
 pub struct Element {
+    /// The tag's name.
     pub kind: String,
+    /// Its classes.
     pub class: String,
+    /// The title inside it.
     pub title: String,
+    /// The text inside it.
     pub text: String,
+    /// All attributes as they are written.
     pub attributes: HashMap<String, String>,
     /// As in `matrix(a b c d e f)`.
     matrix: [f64; 6],
