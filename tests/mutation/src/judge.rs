@@ -160,7 +160,7 @@ fn catcher(folders: &Folders, mutant: &Mutant, tests: &[(usize, &Test)], worker:
         Outcome::Failed => {
             let output = fs::read(&output).unwrap_or_default();
             let output = String::from_utf8_lossy(&output);
-            let failed = output.lines().find_map(|line| line.strip_prefix("test ")?.strip_suffix(" ... FAILED"));
+            let failed = output.rsplit_once("\nfailures:\n").and_then(|(_, names)| names.split_whitespace().next());
             Some(format!("{program}: {}", failed.unwrap_or("no longer runs")))
         }
     }

@@ -8,12 +8,11 @@ mod rewrite;
 mod tests;
 mod work;
 
-use std::fs;
 use std::path::PathBuf;
 
 use copy::{Folders, Left};
 use mutants::Mutant;
-use tests::Test;
+use tests::Survey;
 
 fn main() {
     let mut arguments = std::env::args().skip(1);
@@ -35,12 +34,10 @@ fn main() {
 /// Makes the copy, builds its tests and runs each alone.
 fn survey(folders: &Folders, mutants: &[Mutant]) {
     copy::make(folders, mutants);
-    let tests = tests::survey(folders);
+    let tests = Survey::of(folders, mutants).tests;
     for test in tests.iter().filter(|test| !test.passes) {
         eprintln!("fails without a mutant or takes too long, and is left out: {}", test.name);
     }
-    let text = serde_json::to_string(&tests).expect("tests are plain data");
-    fs::write(folders.out.join("tests.json"), text).expect("a file can be written");
     println!("{} tests", tests.len());
 }
 
@@ -52,8 +49,7 @@ fn judged(folders: &Folders, mutants: &[Mutant]) -> Vec<Mutant> {
 
 /// Judges what is not known to be caught, by tests that take no longer than `within` seconds.
 fn judge(folders: &Folders, mutants: &[Mutant], within: f64, seed: u64) {
-    let text = fs::read_to_string(folders.out.join("tests.json")).expect("there was a survey");
-    let tests: Vec<Test> = serde_json::from_str(&text).expect("a survey wrote this");
-    let tests: Vec<Test> = tests.into_iter().filter(|test| test.seconds <= within).collect();
+    let mut tests = Survey::kept(folders).tests;
+    tests.retain(|test| test.seconds <= within);
     judge::judge(folders, &judged(folders, mutants), &tests, seed);
 }

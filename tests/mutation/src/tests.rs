@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use crate::copy::Folders;
+use crate::mutants::Mutant;
 
 /// Tests longer than this, s, are left out.
 const MOST_SECONDS: f64 = 60.0;
@@ -61,7 +62,7 @@ pub fn build(folders: &Folders) -> Vec<(PathBuf, PathBuf)> {
 /// A call of some tests of one program, with nothing random in it.
 pub fn call(program: &Path, folder: &Path, names: &[&str]) -> Command {
     let mut call = Command::new(program);
-    call.args(["--exact", "--test-threads=1", "--quiet"]).args(names).current_dir(folder);
+    call.args(["--exact", "--test-threads=1"]).args(names).current_dir(folder);
     call.env("RUST_BACKTRACE", "0").env("TABWRIGHT_SWEEP", "60");
     call.env("PROPTEST_RNG_SEED", "1")
         .env("PROPTEST_DISABLE_FAILURE_PERSISTENCE", "1")
@@ -89,28 +90,67 @@ pub fn wait(mut child: Child, most: f64) -> Outcome {
     }
 }
 
-/// Runs every test alone.
-pub fn survey(folders: &Folders) -> Vec<Test> {
-    let mut tests = Vec::new();
-    for (program, folder) in build(folders) {
-        let listed =
-            Command::new(&program).args(["--list", "--format", "terse"]).output().expect("a test program runs");
-        let listed = String::from_utf8_lossy(&listed.stdout).into_owned();
-        for name in listed.lines().filter_map(|line| line.strip_suffix(": test")) {
-            tests.push((program.clone(), folder.clone(), name.to_owned()));
-        }
+/// Every test with the mutants that it comes by, and a list of mutants to know whether those are still the same.
+#[derive(Default, Serialize, Deserialize)]
+pub struct Survey {
+    mutants: Vec<String>,
+    /// All tests of all programs.
+    pub tests: Vec<Test>,
+}
+
+fn kept(folders: &Folders) -> PathBuf {
+    folders.out.join("tests.json")
+}
+
+impl Survey {
+    /// The last one; an empty one where there was none.
+    pub fn kept(folders: &Folders) -> Self {
+        let text = fs::read_to_string(kept(folders)).ok();
+        text.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default()
     }
-    let look = |(program, folder, name): &(PathBuf, PathBuf, String), worker: usize| {
-        let file = folders.out.join(format!("reached.{worker}"));
-        let _ = fs::remove_file(&file);
-        let start = Instant::now();
-        let child = call(program, folder, &[name]).env("MUTANTS_REACHED", &file).spawn().expect("a test program runs");
-        let outcome = wait(child, MOST_SECONDS);
-        let seconds = start.elapsed().as_secs_f64();
-        let reached = fs::read_to_string(&file).unwrap_or_default();
-        let reached = reached.lines().filter_map(|line| line.parse().ok()).collect();
-        let (program, folder, name) = (program.clone(), folder.clone(), name.clone());
-        Test { program, folder, name, seconds, passes: outcome == Outcome::Passed, reached }
-    };
-    crate::work::in_parallel(&tests, look)
+
+    /// Runs every test alone that the last survey of the same mutants did not know.
+    pub fn of(folders: &Folders, mutants: &[Mutant]) -> Self {
+        let keys: Vec<String> = mutants.iter().map(|mutant| mutant.key.clone()).collect();
+        let last = Some(Self::kept(folders)).filter(|last| last.mutants == keys).unwrap_or_default();
+        let mut known = Vec::new();
+        let mut new = Vec::new();
+        for (program, folder) in build(folders) {
+            let listed =
+                Command::new(&program).args(["--list", "--format", "terse"]).output().expect("a test program runs");
+            let listed = String::from_utf8_lossy(&listed.stdout).into_owned();
+            for name in listed.lines().filter_map(|line| line.strip_suffix(": test")) {
+                match last.tests.iter().find(|test| test.name == name && test.program == program) {
+                    Some(test) => known.push(test.clone()),
+                    None => new.push((program.clone(), folder.clone(), name.to_owned())),
+                }
+            }
+        }
+        println!("{} tests to run alone", new.len());
+        known.extend(crate::work::in_parallel(&new, |(program, folder, name), worker| {
+            alone(folders, program, folder, name, worker)
+        }));
+        let survey = Self { mutants: keys, tests: known };
+        fs::write(kept(folders), serde_json::to_string(&survey).expect("tests are plain data"))
+            .expect("a file can be written");
+        survey
+    }
+}
+
+fn alone(folders: &Folders, program: &Path, folder: &Path, name: &str, worker: usize) -> Test {
+    let file = folders.out.join(format!("reached.{worker}"));
+    let _ = fs::remove_file(&file);
+    let start = Instant::now();
+    let child = call(program, folder, &[name]).env("MUTANTS_REACHED", &file).spawn().expect("a test program runs");
+    let outcome = wait(child, MOST_SECONDS);
+    let seconds = start.elapsed().as_secs_f64();
+    let reached = fs::read_to_string(&file).unwrap_or_default();
+    Test {
+        program: program.to_owned(),
+        folder: folder.to_owned(),
+        name: name.to_owned(),
+        seconds,
+        passes: outcome == Outcome::Passed,
+        reached: reached.lines().filter_map(|line| line.parse().ok()).collect(),
+    }
 }
