@@ -98,7 +98,7 @@ fn a_single_fix_is_the_smallest_change_that_clears() {
         let offered = of(&found, "tab.clock").map(|to| (to - clock).abs()).next();
         assert_eq!(offered.is_some(), turned.is_some(), "{clock}");
         if let (Some(offered), Some(turned)) = (offered, turned) {
-            assert!(offered <= turned + 0.051, "{offered} degrees offered, {turned} clears");
+            assert!(offered <= turned + 0.101, "{offered} degrees offered, {turned} clears");
         }
     }
     assert!(tried >= 10, "{tried} fixes");
