@@ -13,9 +13,9 @@ pub fn in_parallel<T: Sync, R: Send>(items: &[T], work: impl Fn(&T, usize) -> R 
         for worker in 0..WORKERS {
             let (next, done, work) = (&next, &done, &work);
             scope.spawn(move || {
-                while let Some((index, item)) =
-                    Some(next.fetch_add(1, Ordering::Relaxed)).and_then(|index| Some((index, items.get(index)?)))
-                {
+                loop {
+                    let index = next.fetch_add(1, Ordering::Relaxed);
+                    let Some(item) = items.get(index) else { return };
                     let result = work(item, worker);
                     done.lock().expect("no worker panics").push((index, result));
                 }
