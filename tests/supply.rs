@@ -27,7 +27,8 @@ const TWICE: [(&str, &str); 2] = [
     ("hashbrown", "parry3d-f64 and its own dependency want different ones; one of them is in the page"),
     ("syn", "reads code while building; nothing of it is in the page"),
 ];
-const MANIFESTS: [&str; 4] = ["core/Cargo.toml", "wasm/Cargo.toml", "tests/Cargo.toml", "tests/fuzz/Cargo.toml"];
+const MANIFESTS: [&str; 5] =
+    ["core/Cargo.toml", "wasm/Cargo.toml", "tests/Cargo.toml", "tests/fuzz/Cargo.toml", "tests/mutation/Cargo.toml"];
 const NPM: [&str; 2] = ["www", "tests/browser"];
 
 fn root(path: &str) -> String {
@@ -84,7 +85,7 @@ fn no_crate_is_built_in_two_versions_without_a_reason() {
 
 #[test]
 fn lock_files_have_a_checksum_for_everything_from_outside() {
-    for lock in ["Cargo.lock", "tests/fuzz/Cargo.lock"] {
+    for lock in ["Cargo.lock", "tests/fuzz/Cargo.lock", "tests/mutation/Cargo.lock"] {
         for package in root(lock).split("[[package]]").skip(1) {
             assert_eq!(package.contains("source = "), package.contains("checksum = "), "{lock}: {package}");
         }

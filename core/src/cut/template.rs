@@ -207,7 +207,7 @@ fn bars(root: Shape, [_, height]: [f64; 2], left: f64) -> Shape {
     let words = ["This bar is ", &given_length(BAR), " long, and so is the one on the left."].concat();
     [&words, "Measure me first."]
         .into_iter()
-        .zip([foot - 1.0, foot + 3.0])
+        .zip([foot - 1.4, foot + 1.8])
         .fold(root, |root, (words, y)| root.around(text("template-note", [left + BAR + 3.0, y], 2.8, "start", words)))
 }
 

@@ -119,9 +119,12 @@ impl Canvas {
         for edge in &edges {
             straight(&mut path, self.at(edge.point(edge.from)));
             if edge.disc.radius > 0.0 && edge.to > edge.from {
-                let large = if edge.to - edge.from > std::f64::consts::PI { 1.0 } else { 0.0 };
-                let ([x, y], radius) = (self.at(edge.point(edge.to)), rounded(edge.disc.radius));
-                step(&mut path, 'A', &[radius, radius, 0.0, large, sweep, x, y]);
+                let radius = rounded(edge.disc.radius);
+                // By way of its middle: the ends of half a turn, rounded, hardly tell where its middle is.
+                for angle in [(edge.from + edge.to) / 2.0, edge.to] {
+                    let [x, y] = self.at(edge.point(angle));
+                    step(&mut path, 'A', &[radius, radius, 0.0, 0.0, sweep, x, y]);
+                }
             }
         }
         path.push('z');

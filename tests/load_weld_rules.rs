@@ -1,0 +1,202 @@
+//! Welds as each rule counts them, worked from the lines that are drawn.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
+
+use serde_json::json;
+use tabwright_core::fit::{Parts, dropout_plane};
+use tabwright_core::load::{
+    LoadResult, Loads, Plate, Push, Statics, THROAT, ThroatStress, WeldGroup, WeldLine, WeldRule, brake_case,
+    dropout_middle, loads, strength, tube_seams,
+};
+use tabwright_core::solid::{Solid, Vector};
+use tabwright_core::{Build, Material, Setup, WeldKind, WeldMethod};
+use tabwright_tests::{assert_near, setup_with};
+
+fn result(found: &Loads, id: &str) -> LoadResult {
+    let mut results = found.groups.iter().flat_map(|group| &group.results);
+    results.find(|result| result.id == id).unwrap_or_else(|| panic!("no {id}")).clone()
+}
+
+fn statics(setup: &Setup) -> Statics {
+    Statics::of(setup, &brake_case(setup))
+}
+
+fn setups() -> Vec<Setup> {
+    let mut setups = Vec::new();
+    for method in ["asd", "ec3_simplified", "ec3_directional"] {
+        for (material, clock) in [("mild_steel", 28), ("4130", 100), ("6061_t6", 75)] {
+            for leg in [3, 6] {
+                setups.push(setup_with(&json!({
+                    "tab": {"clock": clock, "build": "butt_welded"},
+                    "load": {"material": material, "weld": {"method": method, "leg": leg}},
+                })));
+            }
+        }
+    }
+    setups
+}
+
+fn is_european(setup: &Setup) -> bool {
+    setup.load.material == Material::Aluminium6061 || setup.load.weld.method != WeldMethod::Asd
+}
+
+/// EN 1993-1-8 4.5.1: a throat less at either end, and none thinner than 3 mm counts.
+#[test]
+fn a_weld_to_the_tube_counts_without_its_ends_by_the_european_rules() {
+    for setup in setups() {
+        let found = loads(&setup).unwrap();
+        let rule = WeldRule::of(&setup, &strength(&setup));
+        assert_eq!(matches!(rule, WeldRule::Allowable(_)), !is_european(&setup));
+        let mut group = tube_seams(&setup).unwrap();
+        let throat = THROAT * setup.load.weld.leg;
+        if is_european(&setup) {
+            for line in &mut group.lines {
+                let way = (line.to - line.from).normalize();
+                (line.from, line.to) = (line.from + way * throat, line.to - way * throat);
+            }
+        }
+        let [stress, limit] = rule.worst(&group, statics(&setup).plate_on_tube).unwrap();
+        let weld = result(&found, "weld_static");
+        assert_near(weld.value, stress, 1e-6 * stress, "stress");
+        assert_near(weld.allowable.unwrap(), limit, 1e-9 * limit, "limit");
+        let note = &found.groups.iter().find(|group| group.id == "weld").unwrap().note;
+        assert_eq!(note.contains("below 3 mm"), is_european(&setup) && throat < 3.0, "{note}");
+        let length: f64 = group.lines.iter().map(|line| (line.to - line.from).length()).sum();
+        assert!(note.contains(&format!("{} lines along the lap, {length:.1} mm in all", group.lines.len())), "{note}");
+        // Shear of the metal beside the weld: the same force on the thinnest of leg, plate and tube.
+        let thinnest = setup.load.weld.leg.min(setup.dropout.thickness).min(setup.fork.tube_wall);
+        let at_middle = Push::sum(&[statics(&setup).plate_on_tube], group.centroid());
+        let peak = group.peak(at_middle.force, at_middle.moment).unwrap();
+        assert_near(result(&found, "weld_metal").value, peak * throat / thinnest, 1e-6 * peak * throat, "metal");
+    }
+}
+
+/// By hand: σ⊥ = τ⊥ = 100/√2 from 100 MPa square to one face; across to the other the same turned round.
+#[test]
+fn the_directional_rule_takes_the_worse_of_both_ways() {
+    let stress = |face: f64, across: f64, along: f64| ThroatStress {
+        whole: Vector::new(face, across, along),
+        face,
+        across,
+        along,
+    };
+    let rule = WeldRule::Directional([400.0, 260.0]);
+    let half = 100.0 / 2.0_f64.sqrt();
+    let [value, limit] = rule.judge(&stress(100.0, 0.0, 50.0));
+    assert_near(value, (half * half + 3.0 * (half * half + 2500.0)).sqrt(), 1e-9, "face alone");
+    assert_eq!(limit, 400.0);
+    // 100 on one face and 40 on the other: 99.0 and 42.4 on the throat's two ways.
+    let (sum, difference) = (140.0 / 2.0_f64.sqrt(), 60.0 / 2.0_f64.sqrt());
+    let [value, limit] = rule.judge(&stress(100.0, 40.0, 0.0));
+    assert_near(value, (difference * difference + 3.0 * sum * sum).sqrt(), 1e-9, "both faces");
+    assert_eq!(limit, 400.0);
+    // Where the limit square to the throat is low, that one decides.
+    let tight = WeldRule::Directional([400.0, 150.0]);
+    assert_eq!(tight.judge(&stress(100.0, 40.0, 0.0)), [sum, 150.0]);
+    assert_eq!(tight.judge(&stress(40.0, 100.0, 0.0))[1], 150.0);
+    for rule in [WeldRule::Allowable(145.0), WeldRule::Simplified(208.0)] {
+        let (WeldRule::Allowable(limit) | WeldRule::Simplified(limit)) = rule else {
+            unreachable!("both have one limit")
+        };
+        assert_near(rule.judge(&stress(30.0, 40.0, 120.0))[0], 130.0, 1e-9, "the whole stress");
+        assert_eq!(rule.judge(&stress(30.0, 40.0, 120.0))[1], limit);
+    }
+}
+
+/// The joint of a butted tab lies square across the web at the eye's rim or the neck's round end, on both faces.
+#[test]
+fn a_tabs_joint_lies_square_across_its_web_and_bears_the_caliper() {
+    for base in setups() {
+        for kind in [WeldKind::Butt, WeldKind::Fillet] {
+            let mut setup = base.clone();
+            setup.load.weld.kind = kind;
+            let found = loads(&setup).unwrap();
+            let lines: Vec<[Vector; 2]> = found
+                .seams
+                .iter()
+                .filter(|seam| seam.id == "joint")
+                .map(|seam| seam.ends.map(|[back, up, out]| Vector::new(back, up, out)))
+                .collect();
+            let [one, other] = lines[..] else { panic!("{} lines", lines.len()) };
+            let Some(Solid::Slab(web)) = Parts::of(&setup).web.map(|web| web.solid) else { panic!("there is a web") };
+            let [land, root] = web.discs[..] else { panic!("a web has two ends") };
+            let along = Vector::new(land.back - root.back, land.up - root.up, 0.0).normalize();
+            let is_eye = root.back == 0.0 && root.up == 0.0;
+            let radius = if is_eye { setup.dropout.eye_radius } else { root.radius };
+            let middle = dropout_middle(&setup);
+            assert_near(middle, dropout_plane(&setup) + setup.dropout.thickness / 2.0, 1e-9, "the dropout's middle");
+            for (line, face) in [(one, -0.5), (other, 0.5)] {
+                let way = line[1] - line[0];
+                assert_near(way.dot(along), 0.0, 1e-6, "square to the web");
+                let from_root = (line[0] - Vector::new(root.back, root.up, 0.0)).dot(along);
+                assert_near(from_root, radius, 1e-6, "at the rim");
+                assert_near(line[0].z, middle + setup.tab.offset + face * setup.dropout.thickness, 1e-9, "on a face");
+                // From edge to edge: as wide as the web is there.
+                let long = (land.back - root.back).hypot(land.up - root.up);
+                let share = radius / long;
+                let width = 2.0 * (root.radius + (land.radius - root.radius) * share);
+                assert_near(way.length(), width, 0.1 * width, "as wide as the web");
+            }
+            let joint = result(&found, "joint_static");
+            let strength = strength(&setup);
+            if kind == WeldKind::Fillet {
+                let throat = (THROAT * setup.load.weld.leg).min(setup.dropout.thickness / 2.0);
+                let line = |[from, to]: [Vector; 2]| WeldLine { from, to, throat, face: Vector::Z };
+                let group = WeldGroup { lines: vec![line(one), line(other)] };
+                let rule = WeldRule::of(&setup, &strength);
+                let [stress, limit] = rule.worst(&group, statics(&setup).caliper_on_plate).unwrap();
+                assert_near(joint.value, stress, 1e-6 * stress, "fillets");
+                assert_near(joint.allowable.unwrap(), limit, 1e-9 * limit, "limit");
+            } else {
+                let share = if is_european(&setup) { 1.0 } else { 0.6 };
+                assert_near(joint.allowable.unwrap(), share * strength.yield_strength, 1e-9, "plate's own metal");
+                assert!(joint.formula.contains("von Mises"), "{}", joint.formula);
+            }
+        }
+        let mut whole = base.clone();
+        whole.tab.build = Build::OnePiece;
+        assert!(loads(&whole).unwrap().seams.iter().all(|seam| seam.id == "tube"), "no joint in one piece");
+    }
+}
+
+/// Where the plate's two planes, its clamps and its welds are.
+#[test]
+fn the_plate_is_held_along_its_welds_and_loaded_at_axle_and_bolts() {
+    for setup in [
+        setup_with(&json!({"tab": {"offset": 1.5, "clock": 60}})),
+        setup_with(&json!({"side": "right", "fork": {"axle_offset": 10}, "dropout": {"eye_radius": 24}})),
+        setup_with(&json!({"tab": {"clock": 120}, "fork": {"tube_end": 50}})),
+    ] {
+        let plate = Plate::of(&setup, &statics(&setup));
+        let middle = setup.wheel.hub_width / 2.0 + setup.dropout.thickness / 2.0;
+        assert_near(plate.dropout_out, middle, 1e-9, "dropout");
+        assert_near(plate.tab_out, middle + setup.tab.offset, 1e-9, "tab");
+        let seams = tube_seams(&setup).unwrap().lines;
+        let ends: Vec<[[f64; 2]; 2]> =
+            seams.iter().map(|line| [[line.from.x, line.from.y], [line.to.x, line.to.y]]).collect();
+        assert_eq!(&plate.held[..ends.len()], &ends[..], "held along the welds");
+        let halfway = |[a, b]: [[f64; 2]; 2]| [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0];
+        let middles: Vec<[f64; 2]> = ends.iter().map(|line| halfway(*line)).collect();
+        let joined: Vec<[[f64; 2]; 2]> = middles.windows(2).map(|pair| [pair[0], pair[1]]).collect();
+        assert_eq!(&plate.held[ends.len()..], &joined[..], "and from weld to weld");
+        let count = middles.len() as f64;
+        let centre = [0, 1].map(|axis: usize| middles.iter().map(|middle| middle[axis]).sum::<f64>() / count);
+        for load in &plate.loads {
+            let end = load.way[load.way.len() - 1];
+            assert!((end[0] - centre[0]).hypot(end[1] - centre[1]) < 1e-9, "each way ends in the middle of the welds");
+            assert_eq!(load.way[0], [load.push.point.x, load.push.point.y], "and starts at its load");
+        }
+        let spreads: Vec<f64> = plate.loads.iter().map(|load| load.spread).collect();
+        assert_eq!(spreads, [setup.wheel.nut_diameter / 2.0, 3.3, 3.3], "clamps of nut and M6 bolts");
+        // Ways keep inside the plate, clear of the slot.
+        for load in plate.loads.iter().filter(|load| load.from_caliper) {
+            for ends in load.way.windows(2).skip(1) {
+                let rises = ends[1][1] - ends[0][1];
+                assert!(rises.abs() < 400.0 && ends[0] != ends[1], "{:?}", load.way);
+                let slot = setup.dropout.slot_width / 2.0;
+                let from_axle = ends[0][0].hypot(ends[0][1]);
+                assert!(from_axle > slot || from_axle == 0.0, "a way through the slot: {:?}", load.way);
+            }
+        }
+    }
+}
