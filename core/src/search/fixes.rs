@@ -1,5 +1,6 @@
 //! What would fix a setup that does not clear: single changes, and pairs of changes where no single one helps.
 
+use super::arcs::wrapped;
 use super::no_gap;
 use super::ring::clear_arcs;
 use super::sweep::Sweep;
@@ -263,11 +264,14 @@ fn pairs(setup: &Setup, found: &mut Candidates) -> Result<(), NotConverged> {
 /// The clock angle nearest to the setup's own that clears, to a tenth of a degree.
 fn clear_clock(setup: &Setup) -> Result<Option<f64>, NotConverged> {
     let clear = clear_arcs(&mut Sweep::of(setup)?)?;
-    let Some(nearest) = clear.nearest(setup.tab.clock, SCRIBED) else {
+    let Some(nearest) = clear.nearest(setup.tab.clock, 0.0) else {
         return Ok(None);
     };
-    for clock in [nearest, nearest.next_up(), nearest - SCRIBED, nearest + SCRIBED] {
-        let clock = scribed(clock);
+    // The edge of an arc is known to less than a step.
+    let mut tries = [-1.0, 0.0, 1.0].map(|steps| scribed(nearest + steps * SCRIBED));
+    let turn_to = |clock: &f64| wrapped(clock - setup.tab.clock).abs();
+    tries.sort_by(|one, other| turn_to(one).total_cmp(&turn_to(other)));
+    for clock in tries {
         if (-180.0..=180.0).contains(&clock) && clears(&CLOCK.with(setup, clock))? {
             return Ok(Some(clock));
         }
