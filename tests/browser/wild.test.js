@@ -181,6 +181,26 @@ for (const [name, breaks] of Object.entries({
   });
 }
 
+test("a call that the engine breaks off once is asked again, and nobody hears of it", async (t) => {
+  const { page, site, complaints } = await openSite(t, browser, { waits: false });
+  await page.addInitScript(() => {
+    const { instantiateStreaming } = WebAssembly;
+    WebAssembly.instantiateStreaming = async (...given) => {
+      const { instance, module } = await instantiateStreaming.apply(WebAssembly, given);
+      const update = (...input) => {
+        if (globalThis.hasTrapped) return instance.exports.update(...input);
+        globalThis.hasTrapped = true;
+        throw new WebAssembly.RuntimeError("broken off");
+      };
+      return { module, instance: { exports: { ...instance.exports, update } } };
+    };
+  });
+  await page.goto(site.url);
+  await untilVerdict(page, "Clears");
+  assert.equal(await page.evaluate(() => globalThis.hasTrapped), true);
+  assert.deepEqual(complaints, []);
+});
+
 for (const years of [-30, 30]) {
   test(`with the clock ${years} years off, the page starts, keeps, and takes back what was kept before`, async (t) => {
     const { page, complaints } = await openSite(t, browser);

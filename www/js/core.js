@@ -34,13 +34,14 @@ export async function loadMeasuring() {
 }
 
 /**
- * The same question, with a fault of the core itself answered like a refused value.
+ * The same question, with a fault of the core itself answered like a refused value. What the engine alone did wrong, as WebKit
+ * now and then on a busy machine (a trap that the same values do not bring about again), it does right when asked once more.
  * @template {(...input: any[]) => any} Question
  * @param {Question} ask
  * @returns {Question}
  */
 function guarded(ask) {
-  const askGuarded = (/** @type {any[]} */ ...input) => {
+  const askOrTell = (/** @type {any[]} */ ...input) => {
     try {
       return ask(...input);
     } catch (error) {
@@ -48,6 +49,13 @@ function guarded(ask) {
       const message = "The geometry failed on these values. Take the last change back; if that does not help, "
         + "load the page again.";
       return { ok: false, errors: [{ field: "", value: "", message }] };
+    }
+  };
+  const askGuarded = (/** @type {any[]} */ ...input) => {
+    try {
+      return ask(...input);
+    } catch {
+      return askOrTell(...input);
     }
   };
   return /** @type {Question} */ (askGuarded);
