@@ -8,7 +8,7 @@ pub mod answers;
 pub mod draw;
 
 /// What concerns one setup takes no longer than this, in time of the processor, ms: 50, and three times as much with the
-/// counters of the fuzzer built in, by a cut sheet that takes 20 without them and 60 with them.
+/// counters of the fuzzer built in.
 pub const MOST_MS: f64 = 150.0;
 
 /// Fails where `work` takes longer than [`MOST_MS`] each of ten times: on a machine with much to do, some of them are slow.
