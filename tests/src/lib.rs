@@ -4,6 +4,7 @@
 
 pub mod answers;
 pub mod draw;
+pub mod plates;
 pub mod svg;
 
 use std::path::PathBuf;
