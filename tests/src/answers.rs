@@ -19,7 +19,7 @@ pub struct Question {
     pub name: &'static str,
     /// Asks it.
     pub ask: fn(&Setup) -> Answered,
-    /// Whether it looks at many setups, or all along an outline, and so takes its time.
+    /// Whether it looks at many setups, and so takes its time.
     pub is_search: bool,
 }
 
@@ -47,12 +47,12 @@ pub const QUESTIONS: &[Question] = &[
     one("message", |setup| explain(setup, None).map(boxed)),
     one("comparison", |setup| compare(setup, &Setup::default()).map(boxed)),
     one("sensitivity", |setup| sensitivity(setup, "wheel.rotor_inset").map(boxed)),
-    many("cut sheet", |setup| cut_sheet(setup, &CutOptions::default()).map(boxed)),
-    many("coarse drawing exchange", |setup| cut_file(setup, "dxf_r12", &wide_cut()).map(boxed)),
-    many("drawing exchange", |setup| cut_file(setup, "dxf_r2000", &CutOptions::default()).map(boxed)),
-    many("cutting SVG", |setup| cut_file(setup, "svg", &wide_cut()).map(boxed)),
-    many("template in one", |setup| cut_file(setup, "template_svg", &CutOptions::default()).map(boxed)),
-    many("template", |setup| cut_template(setup, &wide_cut()).map(boxed)),
+    one("cut sheet", |setup| cut_sheet(setup, &CutOptions::default()).map(boxed)),
+    one("coarse drawing exchange", |setup| cut_file(setup, "dxf_r12", &wide_cut()).map(boxed)),
+    one("drawing exchange", |setup| cut_file(setup, "dxf_r2000", &CutOptions::default()).map(boxed)),
+    one("cutting SVG", |setup| cut_file(setup, "svg", &wide_cut()).map(boxed)),
+    one("template in one", |setup| cut_file(setup, "template_svg", &CutOptions::default()).map(boxed)),
+    one("template", |setup| cut_template(setup, &wide_cut()).map(boxed)),
     one("loads", |setup| loads(setup).map(boxed)),
     one("line-up", |setup| Ok(boxed(stack(setup)))),
     one("picture of the line-up", |setup| Ok(boxed(draw_stack(&stack(setup))))),

@@ -1,7 +1,7 @@
 //! Gaps of the plate as it is cut, with its fillets, to rotor and caliper.
 
 use super::outline::{Filleted, dropout, in_one_plane, plate_region, tab};
-use super::path::{Outline, Segment, apart};
+use super::path::{Outline, Segment, apart, nearest_place};
 use super::region::Region;
 use crate::fit::{PairName, Part, Parts, Verdict, clearances, dropout_plane, tab_plane};
 use crate::plain::plain;
@@ -180,15 +180,30 @@ fn flat_gap(slab: &Slab, region: &Region) -> Flat {
     }
     let inside = |outline: &Outline| outline.corners.first().map_or([f64::INFINITY; 2], |corner| [corner.x, corner.y]);
     if cross || region.contains(inside(&hull)) || hull.contains(inside(&region.outer)) {
-        flat.gap = 0.0;
-        for (_, _, point) in hull.sampled(DEPTH_STEP) {
-            let edge = region.nearest_edge(point);
-            if region.contains(point) && -apart(edge, point) < flat.gap {
-                flat = Flat { gap: -apart(edge, point), from: point, to: edge };
-            }
-        }
+        flat = deepest(&hull, region, &edges);
     }
     flat
+}
+
+/// How deep the edge of a hull lies inside a piece of plate, `edges` being all of the piece's; 0 where it lies nowhere in it.
+fn deepest(hull: &Outline, region: &Region, edges: &[Segment]) -> Flat {
+    let mut deepest = Flat { gap: 0.0, from: [0.0; 2], to: [0.0; 2] };
+    let points = hull.sampled(DEPTH_STEP);
+    let mut index = 0;
+    while let Some(&(.., point)) = points.get(index) {
+        let edge = nearest_place(edges.iter().copied(), point);
+        let mut depth = apart(edge, point);
+        if depth > -deepest.gap {
+            if region.contains(point) {
+                deepest = Flat { gap: -depth, from: point, to: edge };
+            } else {
+                depth = -depth;
+            }
+        }
+        // From one point to the next, depth grows by no more than the way between them.
+        index += ((-deepest.gap - depth) / DEPTH_STEP).max(1.0) as usize;
+    }
+    deepest
 }
 
 /// The two nearest points of two edges that do not cross.
@@ -278,6 +293,35 @@ fn line_meets_arc(from: [f64; 2], to: [f64; 2], arc: &Segment) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::solid::Disc;
+
+    /// A square of 40 with a round hole in it, and hulls that lie in it, across its edges, over the hole, round it: as deep
+    /// as the deepest of all their edge points, each looked at by itself.
+    #[test]
+    fn no_edge_point_is_deeper_than_the_deepest() {
+        let square = Outline::polygon(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]]);
+        let region = Region { outer: square, windows: vec![Outline::circle([12.0, 25.0], 6.0).reversed()] };
+        let edges: Vec<Segment> = region.segments().collect();
+        let discs = |values: &[[f64; 3]]| {
+            Outline::of_discs(&values.iter().map(|&[x, y, radius]| Disc::new(x, y, radius)).collect::<Vec<_>>())
+        };
+        let hulls = [
+            discs(&[[25.0, 12.0, 8.0]]),
+            discs(&[[35.0, 30.0, 9.0], [60.0, 10.0, 3.0]]),
+            discs(&[[12.0, 25.0, 5.0]]),
+            discs(&[[10.0, 24.0, 8.0], [18.0, 20.0, 4.0], [20.0, 30.0, 0.0]]),
+            discs(&[[20.0, 20.0, 90.0]]),
+            discs(&[[-30.0, 20.0, 0.0], [70.0, 21.0, 0.0]]),
+        ];
+        for hull in hulls {
+            let points = hull.sampled(DEPTH_STEP).into_iter().map(|(.., point)| point);
+            let inside = points.filter(|point| region.contains(*point));
+            let depth = inside.map(|point| apart(region.nearest_edge(point), point)).fold(0.0, f64::max);
+            let found = deepest(&hull, &region, &edges);
+            assert!((found.gap + depth).abs() < 1e-12, "{} instead of {depth} deep", found.gap);
+            assert!((apart(found.from, found.to) + found.gap).abs() < 1e-12);
+        }
+    }
 
     /// Closed forms: two circles are the distance of their middles less both radii apart, a circle inside another the
     /// difference, a line and a circle the distance from the middle less the radius.

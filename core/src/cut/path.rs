@@ -158,6 +158,19 @@ pub(crate) fn apart(a: [f64; 2], b: [f64; 2]) -> f64 {
     (a[0] - b[0]).hypot(a[1] - b[1])
 }
 
+/// The place of edges nearest to `point`, which itself it is where there are none.
+pub(super) fn nearest_place(edges: impl IntoIterator<Item = Segment>, point: [f64; 2]) -> [f64; 2] {
+    let mut best = (f64::INFINITY, point);
+    for edge in edges {
+        let candidate = edge.nearest(point);
+        let distance = apart(candidate, point);
+        if distance < best.0 {
+            best = (distance, candidate);
+        }
+    }
+    best.1
+}
+
 impl Outline {
     /// The outline of the convex hull of discs; see [`hull`].
     pub fn of_discs(discs: &[Disc]) -> Self {
@@ -262,15 +275,7 @@ impl Outline {
 
     /// The point of the outline nearest to `point`.
     pub fn nearest(&self, point: [f64; 2]) -> [f64; 2] {
-        let mut best = (f64::INFINITY, point);
-        for segment in self.segments() {
-            let candidate = segment.nearest(point);
-            let distance = apart(candidate, point);
-            if distance < best.0 {
-                best = (distance, candidate);
-            }
-        }
-        best.1
+        nearest_place(self.segments(), point)
     }
 
     /// The same outline the other way round.

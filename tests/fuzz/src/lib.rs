@@ -4,8 +4,12 @@
 
 #[path = "../../src/answers.rs"]
 pub mod answers;
+#[path = "../../src/clock.rs"]
+pub mod clock;
 #[path = "../../src/draw.rs"]
 pub mod draw;
+
+use clock::processor_ms;
 
 /// What concerns one setup takes no longer than this, in time of the processor, ms: 50, and three times as much with the
 /// counters of the fuzzer built in.
@@ -23,10 +27,4 @@ pub fn within_time(what: &str, work: impl Fn()) {
         }
     }
     panic!("{what} takes {least:.0} ms");
-}
-
-/// Time that this thread has had of a processor, ms; 0 where the system does not tell.
-fn processor_ms() -> f64 {
-    let told = std::fs::read_to_string("/proc/thread-self/schedstat").unwrap_or_default();
-    told.split(' ').next().and_then(|nanoseconds| nanoseconds.parse::<f64>().ok()).unwrap_or_default() / 1e6
 }
