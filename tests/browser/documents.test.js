@@ -135,22 +135,22 @@ function checkCargo(words) {
   assert.ok(FILES.includes(`${folder}/examples/${example}.rs`), example);
   const filled = given.map((word) => (word === "FILE.json" ? "fixtures/setups/default.json" : word));
   for (const argument of filled.includes("WHAT") ? SEARCHES : [""]) {
-    const out = run(example, filled.map((word) => (word === "WHAT" ? argument : word)));
+    const out = run(example, filled.map((word) => (word === "WHAT" ? argument : word)), name);
     if (given.length > 0 || example === "schema") assert.doesNotThrow(() => JSON.parse(out), `${example} ${argument}`);
     if (example === "schema") assert.equal(out, read("www/setup.schema.json"));
   }
   return undefined;
 }
 
-/** As `cargo run`, in the profile of the tests. @param {string} example @param {string[]} words */
-function started(example, words) {
-  const cargo = ["run", "--quiet", "--locked", "--profile", "checks", "-p", "tabwright-core", "--example", example, "--", ...words];
+/** As `cargo run`, in the profile of the tests. @param {string} example @param {string[]} words @param {string} [crate] */
+function started(example, words, crate = "tabwright-core") {
+  const cargo = ["run", "--quiet", "--locked", "--profile", "checks", "-p", crate, "--example", example, "--", ...words];
   return spawnSync("cargo", cargo, { cwd: ROOT, encoding: "utf8" });
 }
 
-/** What that prints. @param {string} example @param {string[]} words */
-function run(example, words) {
-  const { status, stdout, stderr } = started(example, words);
+/** What that prints. @param {string} example @param {string[]} words @param {string} [crate] */
+function run(example, words, crate) {
+  const { status, stdout, stderr } = started(example, words, crate);
   // Without a file, an example says how it is used.
   assert.ok(status === 0 || (words.length === 0 && /^usage: /.test(stderr)), stderr);
   return stdout;

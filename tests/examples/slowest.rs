@@ -1,5 +1,5 @@
 //! How long each question to the core takes at most, over setups from the whole hard ranges:
-//! `slowest [COUNT [SEED [QUESTION]]]`, in ms of the processor's time, with the number of the draw that took longest.
+//! `slowest COUNT [SEED [QUESTION]]`, in ms of the processor's time, with the number of the draw that took longest.
 //! `QUESTION` is part of a name; without it all are asked.
 
 use std::process::ExitCode;
@@ -10,9 +10,9 @@ use tabwright_tests::draw::{Seeded, setup};
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
-    let number = |index: usize, usual: u32| arguments.get(index).map_or(Ok(usual), |text| text.parse());
-    let (Ok(count), Ok(seed)) = (number(0, 300), number(1, 1)) else {
-        eprintln!("usage: slowest [COUNT [SEED [QUESTION]]]   (two whole numbers)");
+    let number = |index: usize, usual: &str| arguments.get(index).map_or(usual, String::as_str).parse::<u32>();
+    let (Ok(count), Ok(seed)) = (number(0, ""), number(1, "1")) else {
+        eprintln!("usage: slowest COUNT [SEED [QUESTION]]   (whole numbers, and part of a question's name)");
         return ExitCode::from(2);
     };
     let wanted = arguments.get(2).map_or("", String::as_str);

@@ -3,7 +3,6 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::fs;
 use std::fs::File;
-use std::hash::{DefaultHasher, Hash, Hasher};
 use std::io::Write;
 use std::path::PathBuf;
 use std::process::Stdio;
@@ -45,11 +44,11 @@ fn results(folders: &Folders) -> PathBuf {
 /// By file of mutants: how often each test has caught one.
 type Catches = Mutex<HashMap<(String, usize), u32>>;
 
-/// Judges the `mutants` that no test is known to catch by those `tests` that are not known to pass with them, in an order
-/// drawn by `seed`, and keeps each verdict as soon as it is there.
-pub fn judge(folders: &Folders, mutants: &[Mutant], tests: &[Test], seed: u64) {
+/// Judges the `mutants` that no test is known to catch by those `tests` that are not known to pass with them, in their
+/// order, and keeps each verdict as soon as it is there.
+pub fn judge(folders: &Folders, mutants: &[Mutant], tests: &[Test]) {
     let known = verdicts(folders);
-    let mut order: Vec<(&Mutant, BTreeSet<String>)> = mutants
+    let order: Vec<(&Mutant, BTreeSet<String>)> = mutants
         .iter()
         .filter_map(|mutant| match known.get(&mutant.key) {
             Some(verdict) if verdict.caught_by.is_some() => None,
@@ -59,11 +58,6 @@ pub fn judge(folders: &Folders, mutants: &[Mutant], tests: &[Test], seed: u64) {
         })
         .collect();
     println!("{} mutants to judge", order.len());
-    order.sort_by_cached_key(|(mutant, _)| {
-        let mut hasher = DefaultHasher::new();
-        (seed, &mutant.key).hash(&mut hasher);
-        hasher.finish()
-    });
     let file = File::options().create(true).append(true).open(results(folders)).expect("results can be written");
     let file = Mutex::new(file);
     let catches = Catches::new(caught_before(&known, tests));
