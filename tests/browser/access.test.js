@@ -1,10 +1,9 @@
 // Usable by everyone: no serious finding of axe-core, no sideways scroll, targets a thumb can hit, keys alone.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
+import { seriousFindings } from "./findings.js";
 import { LACKS, LOOKS, PHONE, SCREENS, launch, named, openAllDetails, openSite, typeInto, untilPainted, untilVerdict } from "./harness.js";
 
-const AXE = await readFile(new URL(import.meta.resolve("axe-core/axe.min.js")), "utf8");
 /** 195 is a phone of 390 with everything twice as large. */
 const WIDTHS = [195, 320, 360, 390, 768, 844, 1280];
 /** The narrowest window that every engine's automation can make. */
@@ -68,11 +67,7 @@ for (const { screen, colorScheme } of LOOKS) {
       const { page } = await openSite(t, browser, { screen, colorScheme });
       await enter(page);
       await untilPainted(page);
-      await page.evaluate(AXE);
-      const { violations } = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ["violations"] }));
-      const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-      const told = serious.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`);
-      assert.deepEqual(told, []);
+      assert.deepEqual(await seriousFindings(page), []);
     });
   }
 }

@@ -3,9 +3,9 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import jsQR from "jsqr";
+import { seriousFindings } from "./findings.js";
 import { DESK, LACKS, PHONE, launch, openSite, typeInto, untilOffline, untilPainted, withoutPictures } from "./harness.js";
 
-const AXE = await readFile(new URL(import.meta.resolve("axe-core/axe.min.js")), "utf8");
 const SMALL = { width: 320, height: 568 };
 const LOW = { width: 844, height: 390 };
 /** A phone of 390 with everything twice as large. */
@@ -331,7 +331,6 @@ test("the check list keeps its ticks, and the cautions stand before how to weld"
 for (const [screen, colorScheme] of [[SMALL, "light"], [LOW, "dark"], [DESK, "light"], [TWICE, "dark"]]) {
   test(`at ${screen.width}x${screen.height}, ${colorScheme}, no serious finding, no sideways scroll, targets to hit`, { skip: screen.width < NARROWEST && LACKS.narrow }, async (t) => {
     const { page } = await openCut(t, { screen, colorScheme, hasTouch: screen !== DESK });
-    await page.evaluate(AXE);
     await openChoices(page);
     const states = {
       "as it starts": async () => {},
@@ -354,9 +353,7 @@ for (const [screen, colorScheme] of [[SMALL, "light"], [LOW, "dark"], [DESK, "li
     };
     for (const [state, enter] of Object.entries(states)) {
       await enter();
-      const { violations } = await page.evaluate(() => globalThis.axe.run(document.getElementById("panel"), { resultTypes: ["violations"] }));
-      const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-      assert.deepEqual(serious.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(", ")}`), [], state);
+      assert.deepEqual(await seriousFindings(page, "#panel"), [], state);
       const body = page.locator(state === "with the template" ? ".cut-template-body" : "#panel-body");
       assert.ok(await body.evaluate((element) => element.scrollWidth <= element.clientWidth), `${state}: scrolls sideways`);
       const small = await body.locator("button:visible, .number-input:visible, .select-input:visible, .switch label:visible, .cut-tick:visible, .cut-checklist label:visible, summary:visible").evaluateAll((all, least) => all

@@ -1,11 +1,10 @@
 // The Loads page looked at: axe-core, narrow windows, large targets, contrast, keys alone.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
+import { seriousFindings } from "./findings.js";
 import { LACKS, LOOKS, launch, named, untilPainted, withoutPictures } from "./harness.js";
 import { entry, openFolds, opened } from "./loads-page.js";
 
-const AXE = await readFile(new URL(import.meta.resolve("axe-core/axe.min.js")), "utf8");
 /** The narrowest window that every engine's automation can make. */
 const NARROWEST = 306;
 /** Common practice for targets that thumbs and gloves have to hit; less by a rounding. */
@@ -36,13 +35,10 @@ const STATES = {
 for (const { screen, colorScheme } of LOOKS) {
   test(`at ${named(screen)}, ${colorScheme}, axe-core finds nothing serious in any state`, async (t) => {
     const { page } = await opened(t, browser, { screen, colorScheme });
-    await page.evaluate(AXE);
     for (const [state, enter] of Object.entries(STATES)) {
       await enter(page);
       await untilPainted(page);
-      const { violations } = await page.evaluate(() => globalThis.axe.run("#panel", { resultTypes: ["violations"] }));
-      const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-      assert.deepEqual(serious.map(({ id, nodes }) => `${state}, ${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`), []);
+      assert.deepEqual(await seriousFindings(page, "#panel"), [], state);
     }
   });
 }

@@ -1,10 +1,9 @@
 // Measuring real parts: the guide, its pictures, what hangs on a number, a caliper from measurements, and parts kept by name.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
+import { seriousFindings } from "./findings.js";
 import { DESK, PHONE, drawing, launch, openSite, untilPainted } from "./harness.js";
 
-const AXE = await readFile(new URL(import.meta.resolve("axe-core/axe.min.js")), "utf8");
 const SMALL = { width: 360, height: 640 };
 const LOW = { width: 844, height: 390 };
 const TARGET_PX = 44 - 0.01;
@@ -305,13 +304,10 @@ for (const [screen, colorScheme] of [[SMALL, "light"], [LOW, "dark"], [DESK, "li
     await page.getByLabel("Name", { exact: true }).last().fill("A hub");
     await page.getByRole("button", { name: "Keep this hub and wheel" }).click();
     await page.getByRole("button", { name: "Use A hub" }).waitFor();
-    await page.evaluate(AXE);
     for (const [part, title] of [["Hub", "Nut height"], ["Caliper", "Left or right hand"], ["Caliper", "Where the line leaves"], ["Caliper", "Lug thickness"], ["Dropout", "Slot direction"]]) {
       await choose(page, part);
       await goTo(page, title);
-      const { violations } = await page.evaluate(() => globalThis.axe.run(document.getElementById("panel"), { resultTypes: ["violations"] }));
-      const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-      assert.deepEqual(serious.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(", ")}`), [], title);
+      assert.deepEqual(await seriousFindings(page, "#panel"), [], title);
       const body = page.locator("#panel-body");
       assert.ok(await body.evaluate((element) => element.scrollWidth <= element.clientWidth), `${title} scrolls sideways`);
       const small = await body.locator("button:visible, input.number-input:visible, .measure-ways label:visible, .switch label:visible").evaluateAll((all, least) => all

@@ -1,11 +1,10 @@
 // Setups kept in the browser by name: opened, renamed, replaced, deleted, compared; and what a damaged store does.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
+import { seriousFindings } from "./findings.js";
 import { PHONE, SCREENS, launch, named, openAllDetails, openSite, typeInto, untilAnswered, untilPainted, untilVerdict } from "./harness.js";
 import { buttonOf, closePanel, keepAs, more, names, openPanel, putRecords, rotorOf, savedFile } from "./setups-page.js";
 
-const AXE = await readFile(new URL(import.meta.resolve("axe-core/axe.min.js")), "utf8");
 const ROTOR = "wheel.rotor_diameter";
 const WIDTHS = [320, 360, 844, 1280];
 /** Common practice for targets that thumbs and gloves have to hit; less by a rounding. */
@@ -92,10 +91,7 @@ for (const screen of SCREENS) {
       await page.getByLabel("Second setup to compare").selectOption({ label: "One" });
       await page.locator(".setups .pair svg").nth(1).waitFor();
       await more(page, "One", "Rename");
-      await page.evaluate(AXE);
-      const { violations } = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ["violations"] }));
-      const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-      assert.deepEqual(serious.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`), []);
+      assert.deepEqual(await seriousFindings(page), []);
     });
   }
 }

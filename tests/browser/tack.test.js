@@ -1,11 +1,10 @@
 // The Tack page: the sideways stack, readings on a tacked part with one piece of advice, and a tab that is there already.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
+import { seriousFindings } from "./findings.js";
 import { DESK, LACKS, LOOKS, PHONE, launch, named, openSite, untilPainted } from "./harness.js";
 
-const AXE = await readFile(new URL(import.meta.resolve("axe-core/axe.min.js")), "utf8");
 const INCH = 25.4;
 const TARGET_PX = 44 - 0.01;
 /** The narrowest window that every engine's automation can make. */
@@ -380,12 +379,9 @@ for (const [index, { screen, colorScheme }] of LOOKS.entries()) {
   const states = index === 0 ? Object.keys(STATES) : ["Line-up", "Tack check solved"];
   test(`at ${named(screen)}, ${colorScheme}, axe-core finds nothing serious in ${states.length} states, and targets are at least 44 px`, async (t) => {
     const { page } = await openTack(t, "Line-up", { screen, colorScheme });
-    await page.evaluate(AXE);
     for (const state of states) {
       await enter(page, state);
-      const { violations } = await page.evaluate(() => globalThis.axe.run("#panel", { resultTypes: ["violations"] }));
-      const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-      assert.deepEqual(serious.map(({ id, nodes }) => `${state}: ${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`), []);
+      assert.deepEqual(await seriousFindings(page, "#panel"), [], state);
       const small = await page.evaluate((least) => {
         const kinds = "button, input:not([type=radio], [type=checkbox]), summary, .switch label, label:has([type=checkbox])";
         return [...document.querySelectorAll(`.tack-page :is(${kinds})`)].filter((target) => target.checkVisibility()).map((target) => {
