@@ -370,3 +370,6 @@ pub(crate) fn seen(point: [f64; 2], from: [f64; 2], to: [f64; 2]) -> f64 {
     let (a, b) = ([from[0] - point[0], from[1] - point[1]], [to[0] - point[0], to[1] - point[1]]);
     (a[0] * b[1] - a[1] * b[0]).atan2(a[0] * b[0] + a[1] * b[1])
 }
+
+#[cfg(test)]
+mod tests;
