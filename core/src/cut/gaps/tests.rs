@@ -1,3 +1,5 @@
+//! Gaps against many points and plane geometry by hand.
+
 use super::*;
 use crate::cut::brute_force::{Drawn, chords_cross, off_edges, points};
 use crate::solid::Disc;

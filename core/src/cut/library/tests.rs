@@ -1,3 +1,5 @@
+//! What the library makes of pieces, point by point.
+
 use super::*;
 use crate::cut::brute_force::Drawn;
 use crate::solid::Disc;

@@ -1,3 +1,7 @@
+//! Fillets by closed forms, and outlines that are not those of the parts.
+
+#![allow(clippy::unwrap_used, reason = "a test that finds no outline should stop")]
+
 use super::*;
 use crate::cut::path::Corner;
 

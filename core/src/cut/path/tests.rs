@@ -1,3 +1,5 @@
+//! Outlines against walking along rays and counting crossings.
+
 use super::*;
 use crate::cut::brute_force::{Drawn, in_polygon, polygon};
 

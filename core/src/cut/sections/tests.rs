@@ -1,3 +1,7 @@
+//! Narrow places by hand.
+
+#![allow(clippy::unwrap_used, reason = "a test that finds no cut should stop")]
+
 use super::*;
 use crate::cut::brute_force::{in_polygon, polygon};
 use crate::cut::path::Corner;
