@@ -178,6 +178,17 @@ fn an_old_edge_leaves_room_between_hole_and_weld() {
     }
 }
 
+/// Square to an edge that leans by 3 in 40: its normal form.
+#[test]
+fn holes_are_told_from_an_old_edge_that_leans() {
+    let setup = setup_with(&json!({"tab": {"build": "on_existing", "old_edge": [[11, 40], [14, 80]]}}));
+    let sheet = cut_sheet(&setup, &CutOptions::default()).unwrap();
+    for (hole, [back, up]) in sheet.holes.iter().zip(hole_centres(&setup)) {
+        let square = (40.0 * (back - 11.0) - 3.0 * (up - 40.0)) / 40.0_f64.hypot(3.0);
+        assert_near(hole.from_old_edge.unwrap(), square, 1e-9, hole.name);
+    }
+}
+
 /// Holes behind an axle in an eye of 80, the lower one right in a slot that is turned towards it; holes too near an edge.
 #[test]
 fn a_hole_that_is_cut_into_tells_by_what() {
