@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use serde_json::json;
-use tabwright_core::cut::{CutOptions, Joining, cut_file, cut_sheet, pieces};
+use tabwright_core::cut::{CutOptions, Joining, Segment, cut_file, cut_sheet, pieces};
 use tabwright_core::{Mount, Setup};
 use tabwright_tests::{assert_near, setup_with};
 
@@ -150,5 +150,31 @@ fn notes_on_welding_are_those_of_the_joint() {
         [Joining::OnePiece, Joining::Butted, Joining::OnExisting, Joining::Stepped, Joining::Lapped, Joining::Posts]
     {
         assert!(met.contains(&joining), "{joining:?} is not met: {met:?}");
+    }
+}
+
+/// A path tells of an arc its ends and its radius: a last decimal of that moves the middle of a flat one by much more.
+#[test]
+fn arcs_of_the_cutting_drawing_keep_their_radius() {
+    let setup = setup_with(&json!({"tab": {"fillet_radius": 5.4321987, "edge": 9.8765432}}));
+    let radii: Vec<f64> = pieces(&setup)
+        .unwrap()
+        .pieces
+        .iter()
+        .flat_map(|piece| piece.region.segments())
+        .filter_map(|edge| match edge {
+            Segment::Arc { radius, .. } => Some(radius),
+            Segment::Line { .. } => None,
+        })
+        .collect();
+    let svg = cut_file(&setup, "svg", &CutOptions::default()).unwrap().text;
+    let written: Vec<f64> = svg
+        .split('A')
+        .skip(1)
+        .filter_map(|arc| arc.split_once(' ').and_then(|(radius, _)| radius.parse().ok()))
+        .collect();
+    assert!(written.len() >= radii.len());
+    for radius in written {
+        assert!(radii.iter().any(|one| (one - radius).abs() < 1e-7), "{radius} is of no arc");
     }
 }

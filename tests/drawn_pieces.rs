@@ -2,11 +2,12 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
+use serde_json::json;
 use tabwright_core::Setup;
 use tabwright_core::cut::{CutOptions, Piece, PieceKey, cut_sheet, pieces};
-use tabwright_tests::assert_near;
 use tabwright_tests::plates::{DRAWN, across, bounds, distance, ends, has_cross, of, setups};
 use tabwright_tests::svg::{Element, Point, numbers, read};
+use tabwright_tests::{assert_near, setup_with};
 
 /// The piece on its page: 18 mm of room on each side of its outline.
 fn placed(setup: &Setup, piece: &Piece) -> impl Fn(Point) -> Point {
@@ -134,6 +135,18 @@ fn a_pieces_dimensions_are_as_long_as_they_say() {
             let all: Vec<Point> = drawing.iter().filter(|one| !one.is("cut-tube")).flat_map(Element::points).collect();
             let [from, to, upper, lower] = bounds(&all);
             assert!(from > 0.0 && to < width && upper > 0.0 && lower < height, "all is on the page");
+        }
+    }
+}
+
+/// Posts are laid out elsewhere: that is said over the dropout that carries them, and nowhere else.
+#[test]
+fn the_dropout_of_posts_points_to_their_layout() {
+    for mount in ["post", "side_lug"] {
+        let setup = setup_with(&json!({"caliper": {"mount": mount, "bolt_direction": [0, -1, 0]}}));
+        for piece in cut_sheet(&setup, &CutOptions::default()).unwrap().pieces {
+            let is_said = read(&piece.svg).iter().any(|one| one.text.contains("see their layout"));
+            assert_eq!(is_said, mount == "post" && piece.key == PieceKey::Dropout, "{mount}, {:?}", piece.key);
         }
     }
 }

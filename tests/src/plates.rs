@@ -21,6 +21,9 @@ pub fn setups() -> Vec<Setup> {
         json!({"tab": {"clock": 75, "fillet_radius": 11.3}, "fork": {"axle_offset": 23.7}}),
         json!({"tab": {"clock": -60}, "dropout": {"slot_direction": 90}}),
         json!({"dropout": {"weld_length": 280}}),
+        // Wider than a page, and tabs far from the tube on either side.
+        json!({"fork": {"axle_offset": 115}, "tab": {"clock": -70, "offset": 7}, "dropout": {"weld_length": 220}}),
+        json!({"fork": {"axle_offset": -60}, "tab": {"clock": 95, "build": "butt_welded"}}),
         json!({"dropout": {"weld_length": 250, "closed": true}, "tab": {"clock": -100, "build": "butt_welded"}, "side": "right"}),
     ]
     .iter()

@@ -168,3 +168,6 @@ pub(super) fn offset(pieces: &[Region], outwards: f64) -> Vec<Region> {
     };
     TURNS.into_iter().find_map(attempt).map(regions).unwrap_or_default()
 }
+
+#[cfg(test)]
+mod tests;

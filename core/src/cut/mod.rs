@@ -3,6 +3,8 @@
 //! Outlines are lines and true arcs throughout. Union and offset are the kept library's; areas, gaps, narrow places and
 //! everything written are worked out here.
 
+#[cfg(test)]
+mod brute_force;
 mod cutting_svg;
 mod draw;
 mod dxf;

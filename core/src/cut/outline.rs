@@ -210,3 +210,6 @@ fn no_outline(setup: &Setup) -> Vec<Problem> {
             .to_owned();
     vec![Problem { field: "tab.clock".to_owned(), value: crate::words::number(setup.tab.clock), message }]
 }
+
+#[cfg(test)]
+mod tests;

@@ -259,15 +259,14 @@ impl Outline {
         let mut turned = 0.0;
         for segment in self.segments() {
             let (from, to) = (segment.at(0.0), segment.at(1.0));
-            turned += seen(point, from, to);
+            let turn = seen(point, from, to);
+            turned += turn;
+            // Right of the chord for a counter-clockwise arc; on it, rounding must not tell two sides.
             if let Segment::Arc { centre, radius, sweep, .. } = segment
                 && apart(point, centre) < radius
+                && turn * sweep < 0.0
             {
-                let side = (to[0] - from[0]) * (point[1] - from[1]) - (to[1] - from[1]) * (point[0] - from[0]);
-                // Right of the chord for a counter-clockwise arc.
-                if side * sweep < 0.0 {
-                    turned += TAU * sweep.signum();
-                }
+                turned += TAU * sweep.signum();
             }
         }
         turned.abs() > PI
@@ -370,3 +369,6 @@ pub(crate) fn seen(point: [f64; 2], from: [f64; 2], to: [f64; 2]) -> f64 {
     let (a, b) = ([from[0] - point[0], from[1] - point[1]], [to[0] - point[0], to[1] - point[1]]);
     (a[0] * b[1] - a[1] * b[0]).atan2(a[0] * b[0] + a[1] * b[1])
 }
+
+#[cfg(test)]
+mod tests;

@@ -357,3 +357,6 @@ fn beside_opening(region: &Region) -> Option<Chord> {
     }
     best
 }
+
+#[cfg(test)]
+mod tests;
