@@ -79,12 +79,12 @@ fn the_pads_are_where_a_rigid_caliper_has_them() {
         let skew = (turn - clock + TAU / 2.0).rem_euclid(TAU) - TAU / 2.0;
         assert!(skew.to_degrees().abs() > 0.3, "{skew}: askew enough to tell");
         assert_near(built.pads.skew, skew.to_degrees(), 1e-8, "against the radius");
-        // Sideways where the perpendicular from the pads meets the line of the holes.
+        // Sideways, to first order, where the perpendicular from the pads meets the line of the holes.
         let along = part.along();
         let share = ((back - part.holes[0][0]) * along[0] + (up - part.holes[0][1]) * along[1]) / part.spacing();
         let face = part.steps[0] + share * (part.steps[1] - part.steps[0]);
         let mating = if setup.caliper.mating_face == MatingFace::Outer { face + setup.dropout.thickness } else { face };
-        assert_near(built.misalignment.value, mating - setup.caliper.mount_depth + part.inset, 1e-8, "slot less rotor");
+        assert_near(built.misalignment.value, mating - setup.caliper.mount_depth + part.inset, 5e-3, "slot less rotor");
         let slope = (part.steps[1] - part.steps[0]) / part.spacing();
         let [[x1, y1], [x2, y2]] = setup.caliper.holes;
         let size = (x2 - x1).hypot(y2 - y1);
@@ -116,8 +116,11 @@ fn turned_setup(setup: &Setup, part: &Part) -> Setup {
         [cw, rad]
     };
     let caliper = &mut other.caliper;
-    let outlines = caliper.bodies.iter_mut().flat_map(|body| &mut body.outline);
-    outlines.chain(&mut caliper.holes).for_each(|point| *point = turned(*point));
+    caliper.holes = caliper.holes.map(turned);
+    // Outlines keep to six decimals.
+    let rounded = |point: [f64; 2]| point.map(|at| (at * 1e6).round() / 1e6);
+    let corners = caliper.bodies.iter_mut().flat_map(|body| &mut body.outline);
+    corners.for_each(|corner| *corner = rounded(turned(*corner)));
     for vector in [&mut caliper.line.exit, &mut caliper.line.direction] {
         let [cw, rad] = turned([vector[0], vector[1]]);
         (vector[0], vector[1]) = (cw, rad);
@@ -173,7 +176,8 @@ fn tilted_gap_to_tube(setup: &Setup, part: &Part) -> f64 {
             assert!(up + u > setup.fork.tube_end, "beside the tube, not below its end");
             [back + b + by * along[0] - axis[0], plane + out * cos + lever * sin - axis[1]]
         };
-        let corners = body.outline.iter().flat_map(|point| [corner(point, -body.inboard), corner(point, body.outboard)]);
+        let corners =
+            body.outline.iter().flat_map(|point| [corner(point, -body.inboard), corner(point, body.outboard)]);
         distance_to_hull(&corners.collect::<Vec<_>>()) - radius
     };
     straight.caliper.bodies.iter().map(gap).fold(f64::MAX, f64::min)
@@ -268,10 +272,13 @@ fn uncertainties_are_what_each_input_moves() {
 /// One reading more than needed: W. Baarda's normalised residuals are then all alike, and their square is the whole sum.
 #[test]
 fn what_was_read_is_compared_with_what_was_found() {
-    for setup in setups() {
+    for (side, clock, offset) in [("left", 38, 0), ("right", -125, 2), ("left", 140, -3)] {
+        let setup = setup_with(
+            &json!({"side": side, "tab": {"clock": clock}, "fork": {"axle_offset": offset, "tube_end": 90}}),
+        );
         let mut readings = crooked(&setup).readings(&setup);
         readings.pop();
-        readings[2].1 += 0.06;
+        readings[0].1 += 0.1;
         let tacked = tacked(&setup, &readings);
         assert_eq!(tacked.state, TackState::Solved);
         let built = tacked.as_built.unwrap();
