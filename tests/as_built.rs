@@ -6,7 +6,8 @@ use std::f64::consts::TAU;
 
 use serde_json::json;
 use tabwright_core::build::{AsBuilt, Built, HoleDesign, Reading, TackState};
-use tabwright_core::{MatingFace, Setup, Side};
+use tabwright_core::{MatingFace, Setup};
+use tabwright_tests::seated::{local, of_angle, seated, times, turned_setup};
 use tabwright_tests::tacked::{Part, SIGMAS, tacked};
 use tabwright_tests::{assert_near, pair, report_of, setup_with};
 
@@ -34,37 +35,6 @@ fn solved(setup: &Setup, readings: &[(Reading, f64)]) -> AsBuilt {
     tacked.as_built.unwrap_or_else(|| unreachable!("{}", tacked.advice.text))
 }
 
-/// A complex number, (up, back) of the leg: its angle is a clock angle.
-type Complex = [f64; 2];
-
-fn times([a, b]: Complex, [c, d]: Complex) -> Complex {
-    [a * c - b * d, a * d + b * c]
-}
-
-fn angle([a, b]: Complex) -> f64 {
-    b.atan2(a)
-}
-
-fn of_angle(angle: f64) -> Complex {
-    [angle.cos(), angle.sin()]
-}
-
-/// A point of the caliper frame as (rad, the way of growing clock angles): clockwise on the left, against it on the right.
-fn local(setup: &Setup, [cw, rad]: [f64; 2]) -> Complex {
-    [rad, if setup.side == Side::Left { cw } else { -cw }]
-}
-
-/// How a rigid caliper lies on two holes: the pads' middle, and which way its own `rad` points, rad.
-fn seated(setup: &Setup, part: &Part) -> (Complex, f64) {
-    let [first, second] = setup.caliper.holes.map(|hole| local(setup, hole));
-    let [one, other] = part.holes.map(|[back, up]| [up, back]);
-    let between = |a: Complex, b: Complex| [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0];
-    let way = |a: Complex, b: Complex| angle([b[0] - a[0], b[1] - a[1]]);
-    let turn = way(one, other) - way(first, second);
-    let (middle, own) = (between(one, other), times(of_angle(turn), between(first, second)));
-    ([middle[0] - own[0], middle[1] - own[1]], turn)
-}
-
 #[test]
 fn the_pads_are_where_a_rigid_caliper_has_them() {
     for setup in setups() {
@@ -90,6 +60,13 @@ fn the_pads_are_where_a_rigid_caliper_has_them() {
         let size = (x2 - x1).hypot(y2 - y1);
         assert_near(built.pads.taper[0], 30.0 * slope * (x2 - x1).abs() / size, 1e-8, "taper over the length");
         assert_near(built.pads.taper[1], 16.0 * slope * (y2 - y1).abs() / size, 1e-8, "taper over the height");
+        let words = format!(
+            "{:.0} % of the pad is on the braking band, {:.0} % was designed; {:.2} mm past the rotor's edge.",
+            (100.0 * built.pads.coverage.value).floor(),
+            (100.0 * report_of(&setup).pad.coverage).floor(),
+            built.pads.overhang.value
+        );
+        assert_eq!(built.pads.sentence, words);
         for (hole, (at, designed)) in built.holes.iter().zip(part.holes.iter().zip(Part::designed(&setup).holes)) {
             let (by, far) = ([at[0] - designed[0], at[1] - designed[1]], designed[0].hypot(designed[1]));
             assert_near(hole.off.radial, (by[0] * designed[0] + by[1] * designed[1]) / far, 1e-8, "outward");
@@ -98,34 +75,6 @@ fn the_pads_are_where_a_rigid_caliper_has_them() {
             assert_eq!(hole.designed, designed);
         }
     }
-}
-
-/// The setup whose caliper is drawn turned instead of mounted turned.
-fn turned_setup(setup: &Setup, part: &Part) -> Setup {
-    let ([up, back], turn) = seated(setup, part);
-    let clock = back.atan2(up);
-    let mut other = setup.clone();
-    other.tab.clock = clock.to_degrees();
-    other.tab.reach += up.hypot(back) - report_of(setup).pad.radius;
-    other.tab.offset = (part.steps[0] + part.steps[1]) / 2.0;
-    other.wheel.rotor_inset = part.inset;
-    let by = of_angle(turn - clock);
-    let turned = |point: [f64; 2]| {
-        let [rad, round] = times(by, local(setup, point));
-        let [_, cw] = local(setup, [round, 0.0]);
-        [cw, rad]
-    };
-    let caliper = &mut other.caliper;
-    caliper.holes = caliper.holes.map(turned);
-    // Outlines keep to six decimals.
-    let rounded = |point: [f64; 2]| point.map(|at| (at * 1e6).round() / 1e6);
-    let corners = caliper.bodies.iter_mut().flat_map(|body| &mut body.outline);
-    corners.for_each(|corner| *corner = rounded(turned(*corner)));
-    for vector in [&mut caliper.line.exit, &mut caliper.line.direction] {
-        let [cw, rad] = turned([vector[0], vector[1]]);
-        (vector[0], vector[1]) = (cw, rad);
-    }
-    other
 }
 
 #[test]
@@ -198,6 +147,40 @@ fn gaps_of_a_tilted_caliper_are_those_of_its_tilted_solids() {
             assert_near(found.gap.value, tilted_gap_to_tube(&setup, &part), 0.02, &what);
         }
     }
+}
+
+/// Where the caliper turns with its tab by a small tilt, a gap changes by what its nearest point moves along the gap.
+#[test]
+fn a_tilt_moves_the_gaps_of_what_is_bolted_to_the_tab_alone() {
+    let (mut moved, mut still) = (0, 0);
+    for setup in setups() {
+        for half in [-0.2, 0.25] {
+            let straight = crooked(&setup).moved([[0.0; 2]; 2], [-0.15, -0.45]);
+            let part = straight.moved([[0.0; 2]; 2], [-half, half]);
+            let built = solved(&setup, &part.readings(&setup));
+            let report = report_of(&turned_setup(&setup, &straight));
+            let ([up, back], _) = seated(&setup, &part);
+            let pivot = [back, up, setup.wheel.hub_width / 2.0 - part.inset];
+            let (sin, cos) = (2.0 * half / part.spacing()).atan().sin_cos();
+            let along = part.along();
+            for found in &built.pairs {
+                let pair = pair(&report, found.name);
+                let [one, other] = pair.points;
+                let arm: [f64; 3] = std::array::from_fn(|axis| one[axis] - pivot[axis]);
+                let lever = arm[0] * along[0] + arm[1] * along[1];
+                let (aside, out) = (lever * (cos - 1.0) - arm[2] * sin, lever * sin + arm[2] * (cos - 1.0));
+                let by = [aside * along[0], aside * along[1], out];
+                let apart: [f64; 3] = std::array::from_fn(|axis| one[axis] - other[axis]);
+                // Where parts overlap, their nearest points lie the other way round.
+                let wider = (0..3).map(|axis| by[axis] * apart[axis]).sum::<f64>() / pair.gap;
+                let is_still = ["rotor/throat", "rotor/tube", "rotor/plate", "nut/tube"].contains(&found.name);
+                let expected = if is_still { pair.gap } else { pair.gap + wider };
+                assert_near(found.gap.value, expected, 0.005, &format!("{} by {half}", found.name));
+                (moved, still) = (moved + usize::from(!is_still && wider.abs() > 0.02), still + usize::from(is_still));
+            }
+        }
+    }
+    assert!(moved > 15 && still > 15, "{moved} gaps move, {still} do not");
 }
 
 /// All numbers of a part as built that have a ±.

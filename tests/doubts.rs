@@ -122,7 +122,11 @@ fn a_gap_to_the_tube_that_alone_does_not_fit_is_told_with_what_it_would_be() {
             readings.pop();
         }
         readings.push((Tube, gap + 0.02));
-        assert_eq!(tacked(&setup, &readings).state, TackState::Solved, "a gap that fits");
+        let fits = tacked(&setup, &readings);
+        assert_eq!(fits.state, TackState::Solved, "a gap that fits");
+        let row = fits.readings.last().unwrap();
+        assert_near(row.solved.unwrap(), gap, 0.02, "as found");
+        assert_near(row.residual.unwrap(), row.mean - row.solved.unwrap(), 1e-12, "read less found");
     }
 }
 

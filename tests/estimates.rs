@@ -2,11 +2,12 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+use serde_json::json;
 use tabwright_core::build::{
-    Chance, Mean, Observed, Reading, Shape, ellipse, least_squares, means, normal_below, normal_between,
+    Chance, HoleDesign, Mean, Observed, Reading, Shape, ellipse, least_squares, means, normal_below, normal_between,
 };
-use tabwright_tests::assert_near;
-use tabwright_tests::tacked::SIGMAS;
+use tabwright_tests::tacked::{Part, SIGMAS};
+use tabwright_tests::{assert_near, setup_with};
 
 /// Radiated energy y = b₁ · x^b₂ of carbon filament lamps, with its certified fit: NIST, Statistical Reference Datasets,
 /// DanWood; data of C. Daniel and F. S. Wood, Fitting Equations to Data, 1980, p. 428.
@@ -80,6 +81,30 @@ fn a_mean_is_as_sure_as_its_readings_agree() {
     let lists: [&[f64]; 9] = [&[], &[1.0], &[], &[], &[2.0, 4.0], &[], &[], &[], &[9.0]];
     let read: Vec<(Reading, f64)> = means(lists, 0.1).iter().map(|mean| (mean.reading, mean.mean)).collect();
     assert_eq!(read, [(Reading::Hole2, 1.0), (Reading::Neck2, 3.0), (Reading::Tube, 9.0)]);
+}
+
+/// Both holes turned by an angle lie that arc about the axle at their root-mean-square distance, however large they are.
+#[test]
+fn holes_turned_about_the_axle_lie_an_arc_from_their_design() {
+    for changes in
+        [json!({"tab": {"clock": 75}}), json!({"side": "right", "caliper": {"holes": [[-31, 17], [22, 33]]}})]
+    {
+        let setup = setup_with(&changes);
+        let (design, part) = (HoleDesign::of(&setup), Part::designed(&setup));
+        let [one, other] = part.holes.map(|[back, up]| back * back + up * up);
+        let radius = ((one + other) / 2.0).sqrt();
+        for degrees in [-150.0, -3.0, 0.5, 20.0, 100.0_f64] {
+            for scale in [0.7, 1.0, 1.3] {
+                let [[b1, u1], [b2, u2]] = part.turned(degrees).holes.map(|hole| hole.map(|at| scale * at));
+                assert_near(design.about(&[b1, u1, b2, u2]), degrees.to_radians() * radius, 1e-9, "arc");
+            }
+        }
+        let [[b1, u1], [b2, u2]] = part.holes;
+        assert_eq!(design.read(Reading::Step1, &[b1, u1, b2, u2]), 0.0, "no reading of the wheel plane");
+        for (reading, value) in part.readings(&setup).into_iter().take(5) {
+            assert_near(design.read(reading, &design.holes), value, 1e-9, "as designed");
+        }
+    }
 }
 
 /// An ellipse of constant chance is dᵀ·C⁻¹·d = −2 ln 0.05; its axes are C's own directions.

@@ -6,6 +6,7 @@ pub mod answers;
 pub mod clock;
 pub mod draw;
 pub mod plates;
+pub mod seated;
 pub mod svg;
 pub mod tacked;
 
