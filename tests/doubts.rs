@@ -222,10 +222,12 @@ fn departure_without(setup: &Setup, readings: &Readings, left_out: Reading) -> O
 #[test]
 fn the_suspect_is_the_reading_without_which_the_part_is_as_designed() {
     let setup = setup();
-    let part = Part::designed(&setup).moved([[0.3, 0.1], [0.2, -0.1]], [0.0, 0.1]);
     let (mut named, mut open) = (0, 0);
-    for wrong in [Hole1, Hole2, Spacing, Neck1, Neck2, Rotor] {
-        for off in [-3.0, -1.2, 0.7, 1.0, 2.0, 5.0] {
+    for (far, wrong) in
+        [0.3, 2.4].into_iter().flat_map(|far| [Hole1, Hole2, Spacing, Neck1, Neck2, Rotor].map(|one| (far, one)))
+    {
+        let part = Part::designed(&setup).moved([[far, far / 3.0], [far, -far / 2.0]], [0.0, 0.1]);
+        for off in [-3.0, -1.2, 0.7, 2.0, 4.5] {
             // Twice each: a place is believed then however far it is.
             let mut readings = part.readings(&setup);
             change(&mut readings, wrong, off);

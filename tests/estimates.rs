@@ -67,6 +67,14 @@ fn what_never_settles_has_no_fit() {
     assert_eq!(least_squares([0.0], &observed, |at| (at[0] == 0.0).then(|| vec![1.0])), None);
 }
 
+/// A slope is seen a ten-thousandth to both sides, where derivatives are taken, but every step along it only loses.
+#[test]
+fn what_no_step_betters_has_no_fit() {
+    let observed = [Observed { value: 1.0, sigma: 1.0 }];
+    let trap = |at: &[f64; 1]| Some(vec![if at[0].abs() == 1e-4 { 1e-6 * at[0] } else { -1e3 * at[0].abs() }]);
+    assert_eq!(least_squares([0.0], &observed, trap), None);
+}
+
 /// Five readings by hand: mean 8, squared deviations 9 + 4 + 0 + 4 + 9 = 26 over four of five, so s² = 6.5 and s²/5 = 1.3;
 /// of two alike, the ± of a single one counts, over √2.
 #[test]

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use tabwright_core::build::{Advice, AdviceKind, Reading, SHIMS};
 use tabwright_core::{MatingFace, Setup};
 use tabwright_tests::tacked::{Part, tacked, welded};
-use tabwright_tests::{assert_near, setup_with};
+use tabwright_tests::{assert_near, pair, report_of, setup_with};
 
 /// Each reading twice: what is odd is believed then.
 fn twice(setup: &Setup, part: &Part) -> Vec<(Reading, f64)> {
@@ -133,6 +133,29 @@ fn holes_too_far_apart_are_filed_along_their_line() {
             let words = if misfit > 0.0 { "towards" } else { "away from" };
             assert_eq!(file.towards, format!("{words} hole {other}"));
         }
+    }
+}
+
+/// Hole 2 alone is off, along the line and a little aside. To file hole 1 would take the caliper nearer to the tube, so it
+/// is hole 2, along the line, as that is shorter than the way back to its design.
+#[test]
+fn the_second_hole_is_filed_where_the_first_would_take_a_gap() {
+    for (side, along, words) in [("left", -0.9, "away from hole 1"), ("right", 0.9, "towards hole 1")] {
+        let mut setup = design(&json!({"side": side, "tab": {"clock": 45}, "fork": {"axle_offset": 2}}));
+        setup.required.line = 0.1;
+        setup.required.tube = pair(&report_of(&setup), "caliper/tube").gap - 0.1;
+        let designed = Part::designed(&setup);
+        let line = designed.along();
+        // Outward at 45° is as far back as up.
+        let by = line.map(|way| along * way + 0.25 * 0.5_f64.sqrt());
+        let part = designed.moved([[0.0; 2], by], [0.0; 2]);
+        let advice = advice(&setup, &part);
+        assert_eq!(advice.kind, AdviceKind::File, "{side}: {}", advice.text);
+        let (file, now) = (advice.file.unwrap(), part.along());
+        assert_eq!((file.hole, file.towards.as_str()), (2.0, words));
+        assert_near(file.amount, (part.spacing() - 51.0).abs(), 1e-6, "by the misfit");
+        assert_near(file.direction[0], -along.signum() * now[0], 1e-6, "back along the line");
+        assert_near(file.direction[1], -along.signum() * now[1], 1e-6, "up along the line");
     }
 }
 
