@@ -6,7 +6,9 @@ pub mod answers;
 pub mod clock;
 pub mod draw;
 pub mod plates;
+pub mod seated;
 pub mod svg;
+pub mod tacked;
 
 use std::path::PathBuf;
 

@@ -100,7 +100,6 @@ pub(super) fn believed(setup: &Setup, means: &[Mean], designed: &[f64; 9]) -> Re
 /// All readings but the tube's go together.
 fn tube_alone(setup: &Setup, means: &[Mean], others: &Solution) -> Contradiction {
     let mut there = setup.clone();
-    there.tab.offset = (others.levelled.at[0] + others.levelled.at[1]) / 2.0;
     there.wheel.rotor_inset = others.levelled.at[2];
     let expected = tube_gap(&built_setup(&there, &others.located.holes)).map_or(String::new(), |gap| {
         let read = means.iter().find(|mean| mean.reading == Reading::Tube).map_or(0.0, |mean| mean.mean);

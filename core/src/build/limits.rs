@@ -82,9 +82,11 @@ pub(super) fn own_spacing(setup: &Setup) -> f64 {
     (second[0] - first[0]).hypot(second[1] - first[1])
 }
 
-struct Bounds {
-    low: Option<f64>,
-    high: Option<f64>,
+/// What a number must keep to.
+enum Bounds {
+    /// Either way of nought.
+    Within(f64),
+    AtLeast(f64),
 }
 
 fn limit(
@@ -95,23 +97,17 @@ fn limit(
     bounds: Bounds,
     words: impl Fn(f64) -> String,
 ) -> Limit {
-    let Bounds { low, high } = bounds;
-    let inside = |value: f64| {
-        low.is_none_or(|low| value >= low - AT_THE_LIMIT) && high.is_none_or(|high| value <= high + AT_THE_LIMIT)
+    let (low, high, allowed) = match bounds {
+        Bounds::Within(most) => (-most, Some(most), format!("±{} is allowed", words(most))),
+        Bounds::AtLeast(least) => (least, None, format!("{} at least is wanted", words(least))),
     };
+    let inside = |value: f64| value >= low - AT_THE_LIMIT && high.is_none_or(|high| value <= high + AT_THE_LIMIT);
     let ok = inside(value);
     let sure = inside(value - uncertainty) == ok && inside(value + uncertainty) == ok;
-    let allowed = match (low, high) {
-        (Some(low), Some(high)) if low == -high => format!("±{} is allowed", words(high)),
-        (Some(low), Some(high)) => format!("{} to {} is allowed", words(low), words(high)),
-        (Some(low), None) => format!("{} at least is wanted", words(low)),
-        (None, Some(high)) => format!("{} at most is allowed", words(high)),
-        (None, None) => String::new(),
-    };
     let (start, rest) = label.split_at(label.len().min(1));
     let start = start.to_ascii_uppercase();
     let sentence = format!("{start}{rest}: {} ± {}; {allowed}.", words(value), words(uncertainty));
-    Limit { key, label, unit, value, uncertainty, low, high, ok, sure, sentence }
+    Limit { key, label, unit, value, uncertainty, low: Some(low), high, ok, sure, sentence }
 }
 
 /// Every limit of a part as built, in a fixed order; `designed` are the figures of a part exactly as designed.
@@ -123,7 +119,6 @@ pub(super) fn limits(
     designed: &Figures,
 ) -> Vec<Limit> {
     let number = |index: usize| (figures.numbers[index], uncertainty.numbers[index]);
-    let both = |by: f64| Bounds { low: Some(-by), high: Some(by) };
     let misfit = (figures.numbers[SPACING] - own_spacing(setup), uncertainty.numbers[SPACING]);
     let least_cover = designed.numbers[COVERAGE].min(FULL_COVER) - COVER_LOST;
     let degrees = |angle: f64| hundredths(angle) + "°";
@@ -131,25 +126,17 @@ pub(super) fn limits(
     let (play, adjust) = (bolt_play(setup.caliper.bolt.size), setup.caliper.lateral_adjust);
     let own = |text: &str| text.to_owned();
     let mut all = vec![
-        limit("spacing", own("Hole spacing against the caliper's"), "mm", misfit, both(play), fine_length),
-        limit("sideways", own("Slot against rotor"), "mm", number(MISALIGNMENT), both(adjust), fine_length),
-        limit("tilt", own("Tilt along the holes"), "°", tilt, both(allowed_tilt(setup)), degrees),
-        limit(
-            "coverage",
-            own("Pad on the braking band"),
-            "",
-            number(COVERAGE),
-            Bounds { low: Some(least_cover), high: None },
-            percent,
-        ),
+        limit("spacing", own("Hole spacing against the caliper's"), "mm", misfit, Bounds::Within(play), fine_length),
+        limit("sideways", own("Slot against rotor"), "mm", number(MISALIGNMENT), Bounds::Within(adjust), fine_length),
+        limit("tilt", own("Tilt along the holes"), "°", tilt, Bounds::Within(allowed_tilt(setup)), degrees),
+        limit("coverage", own("Pad on the braking band"), "", number(COVERAGE), Bounds::AtLeast(least_cover), percent),
     ];
     for (name, gap) in &figures.pairs {
         let of = |pairs: &[(PairName, f64)]| pairs.iter().find(|(other, _)| other == name).map(|(_, value)| *value);
         let uncertainty = of(&uncertainty.pairs).unwrap_or(0.0);
         // A gap that was designed tight need not be wider as built, but must not be closer.
         let least = of(&designed.pairs).map_or(f64::INFINITY, |gap| gap.max(0.0)).min(name.required(setup));
-        let bounds = Bounds { low: Some(least), high: None };
-        all.push(limit(name.key(), name.label(), "mm", (*gap, uncertainty), bounds, fine_length));
+        all.push(limit(name.key(), name.label(), "mm", (*gap, uncertainty), Bounds::AtLeast(least), fine_length));
     }
     all
 }

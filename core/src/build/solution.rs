@@ -68,7 +68,6 @@ pub(super) fn solve(setup: &Setup, means: &[Mean]) -> Result<Solution, Obstacle>
     let levelled = level(setup, means).ok_or(Obstacle::Residuals(Vec::new()))?;
     disagreeing(&levelled.residuals)?;
     let mut there = setup.clone();
-    there.tab.offset = (levelled.at[0] + levelled.at[1]) / 2.0;
     there.wheel.rotor_inset = levelled.at[2];
     let tube = means.iter().find(|mean| mean.reading == Reading::Tube);
     let located =
