@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
 use serde_json::json;
-use tabwright_core::load::{LoadResult, Loads, State, brake_case, loads, rider_braking, wheel_size};
+use tabwright_core::load::{LoadResult, Loads, State, Statics, brake_case, loads, rider_braking, wheel_size};
 use tabwright_core::solid::Vector;
 use tabwright_core::{LoadCase, Setup, TestWheel};
 use tabwright_tests::{assert_near, setup_with};
@@ -82,6 +82,82 @@ fn the_fatigue_test_is_the_same_in_every_case() {
                 let near = if *id == "fatigue_root" { 0.01 } else { 1e-9 };
                 assert_near(value / expected, 1.0, near, &format!("{case:?} {own_force}: {id}"));
             }
+        }
+    }
+}
+
+/// By allowable stress the joint's range goes with the force: what the static test's 1000 N give, at the test's own forces;
+/// the same category and slope as at the tube.
+#[test]
+fn a_joint_tires_as_its_static_stress_says() {
+    let tests: [(&str, &str, &[[f64; 2]]); 2] =
+        [("fillet", "iso", &[[600.0, 12_000.0]]), ("butt", "two_stage", &[[600.0, 14_400.0], [700.0, 12_000.0]])];
+    for (kind, scheme, stages) in tests {
+        for (material, share) in [("a36", 1.0), ("6061_t6", 1.0 / 3.0)] {
+            let weld = json!({"kind": kind, "category": 50, "leg": 5});
+            let load = json!({"scheme": scheme, "weld": weld, "material": material});
+            let setup = setup_with(&json!({"tab": {"build": "butt_welded", "clock": 70}, "load": load}));
+            let (joint, found) = (result(&setup, "joint_static"), result(&setup, "fatigue_joint"));
+            let most = stages.iter().map(|stage| stage[0]).fold(0.0, f64::max);
+            assert_near(found.value, joint.value * most / 1000.0, 1e-6 * joint.value, kind);
+            let per_newton = joint.value / 1000.0;
+            let borne = |force: f64| 2e6 * (50.0 * share / 1.35 / (per_newton * force)).powi(3);
+            let damage: f64 = stages.iter().map(|[force, cycles]| cycles / borne(*force)).sum();
+            assert_near(found.allowable.unwrap(), found.value / damage.cbrt(), 1e-6 * found.value, kind);
+        }
+    }
+}
+
+/// EN 1993-1-9 table 8.3 has 71 and 80 for butts welded from both sides: told where less is counted, and only there.
+#[test]
+fn a_butt_counted_low_is_told_of_its_category() {
+    for (build, kind, category, told) in [
+        ("butt_welded", "butt", 70.9, true),
+        ("butt_welded", "butt", 71.0, false),
+        ("butt_welded", "fillet", 36.0, false),
+        ("one_piece", "butt", 36.0, false),
+    ] {
+        let weld = json!({"kind": kind, "category": category});
+        let loads = loads_of(&setup_with(&json!({"tab": {"build": build}, "load": {"weld": weld}})));
+        let note = &loads.groups.iter().find(|group| group.id == "fatigue").unwrap().note;
+        assert_eq!(note.contains("category 71 or 80"), told, "{note}");
+    }
+}
+
+/// Without friction nothing holds, and any load is too much: a share without end, told in words.
+#[test]
+fn without_friction_nothing_bears() {
+    let setup = setup_with(&json!({"load": {"metal_friction": 0, "bolt_torque": 0}}));
+    for (id, state) in [("axle_friction", State::Over), ("bolt_slip", State::Close), ("bolt_pull", State::Over)] {
+        let found = result(&setup, id);
+        assert_eq!((found.allowable, found.utilisation, found.state), (Some(0.0), Some(1e6), state), "{id}");
+    }
+    let loads = loads_of(&setup);
+    let headline = loads.headline.unwrap();
+    assert!(headline.starts_with("Too much: ") && headline.contains(" with nothing to bear it"), "{headline}");
+    assert!(headline[10..].starts_with(|first: char| first.is_lowercase()), "{headline}");
+    assert_eq!(loads.worst, Some(1e6));
+}
+
+/// What another slot would get of the axle's force: its part along the opening.
+#[test]
+fn other_slots_are_told_their_force() {
+    for clock in [100.0, -40.0, -125.0] {
+        let setup = setup_with(&json!({"tab": {"clock": clock}, "dropout": {"slot_direction": 150}}));
+        let force = Statics::of(&setup, &brake_case(&setup)).axle_on_plate.force;
+        for slot in loads_of(&setup).slots {
+            let expected = match slot.direction {
+                Some(180.0) => -force.y,
+                Some(-90.0) => -force.x,
+                Some(90.0) => force.x,
+                Some(other) => panic!("a slot at {other}"),
+                None => continue,
+            };
+            let outward = slot.outward.unwrap();
+            assert_near(outward, expected, 1e-9 * force.length(), slot.label);
+            assert_eq!(slot.seats, outward <= 0.0);
+            let way = if slot.seats { "presses the axle in" } else { "pushes the axle out" };
+            assert!(slot.sentence.contains(&format!("{way} with {:.0} N", outward.abs())), "{}", slot.sentence);
         }
     }
 }

@@ -5,6 +5,7 @@
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use serde_json::json;
+use tabwright_core::cut::plate_region;
 use tabwright_core::fit::{Parts, hole_centres, radial};
 use tabwright_core::load::{
     Carried, Chord, Line, Plate, Push, Region, Statics, bolt_strength, brake_case, hull_outline, loads,
@@ -170,6 +171,48 @@ fn a_plate_with_sharp_corners_is_its_parts() {
             }
         }
     }
+}
+
+/// With its inner corners filleted it is the plate as it is cut, whose own way tells where its points are; a window between
+/// neck and web is no material either.
+#[test]
+fn a_plate_with_filleted_corners_is_the_plate_as_cut() {
+    let mut windows = 0;
+    for changes in [
+        json!({"tab": {"fillet_radius": 9}, "dropout": {"closed": true}}),
+        json!({"tab": {"clock": 62, "fillet_radius": 4}, "side": "right", "fork": {"axle_offset": 21}, "dropout": {"closed": true}}),
+        json!({"tab": {"clock": -110, "fillet_radius": 14}, "dropout": {"closed": true, "eye_radius": 30}}),
+        json!({"tab": {"clock": 35, "fillet_radius": 2}, "dropout": {"closed": true, "weld_length": 150, "eye_radius": 32}}),
+    ] {
+        let setup = setup_with(&changes);
+        let cut = plate_region(&setup).unwrap().region;
+        let region = plate_of(&setup).region;
+        windows += cut.windows.len();
+        let off = |[back, up]: [f64; 2]| {
+            let [x, y] = cut.nearest_edge([back, up]);
+            (x - back).hypot(y - up)
+        };
+        for turn in 0..9 {
+            for aside in [-33.0, 1.7, 19.0, 48.0] {
+                let angle = f64::from(turn) * 0.37 + 0.02;
+                let line = Line::new([5.0 - aside * angle.sin(), 44.0 + aside * angle.cos()], angle);
+                let chords = region.chords(&line);
+                let ends = chords.iter().flat_map(|chord| chord.ends);
+                ends.for_each(|end| assert_near(off(line.at(end)), 0.0, 1e-5, "an end on the edge"));
+                for step in -150..=150 {
+                    let at = f64::from(step) * 1.3;
+                    let found = chords.iter().any(|chord| chord.ends[0] <= at && at <= chord.ends[1]);
+                    let in_a_hole = region.holes.iter().any(|hole| {
+                        let [back, up] = line.at(at);
+                        (hole.back - back).hypot(hole.up - up) < hole.radius
+                    });
+                    let is_told = in_a_hole || off(line.at(at)) < RIM || found == cut.contains(line.at(at));
+                    assert!(is_told, "{changes}: {at} along {line:?}");
+                }
+            }
+        }
+    }
+    println!("{windows} windows");
 }
 
 /// A web that springs from the eye brings its loads round the axle halfway between hole and rim, never across the slot,

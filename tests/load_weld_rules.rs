@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
-use serde_json::json;
+use serde_json::{Value, json};
 use tabwright_core::fit::{Parts, dropout_plane};
 use tabwright_core::load::{
     Chord, Line, LoadResult, Loads, Plate, Push, Section, Statics, THROAT, ThroatStress, WeldGroup, WeldLine, WeldRule,
@@ -10,6 +10,7 @@ use tabwright_core::load::{
 };
 use tabwright_core::solid::{Solid, Vector};
 use tabwright_core::{Build, Material, Setup, WeldKind, WeldMethod};
+use tabwright_tests::draw::{Seeded, Source};
 use tabwright_tests::{assert_near, setup_with};
 
 fn result(found: &Loads, id: &str) -> LoadResult {
@@ -260,4 +261,78 @@ fn the_lap_advised_is_the_shortest_that_holds() {
         }
     }
     assert!(least > 0 && none > 0 && between > 1, "{least} {none} {between}");
+}
+
+/// On a lap the line lies where the flare between the flat and the tube is as deep as the leg, on a plate that is let in
+/// where the tube's wall comes through its faces, and never beyond the plate's edge: by the tube's circle. It runs from the
+/// tube's end, or the plate's, to the plate's round end.
+#[test]
+fn seams_lie_on_the_tubes_circle_and_the_plates_rim() {
+    let (mut lines, mut leaning) = (0, 0);
+    let setups: [(Value, &[f64]); 4] = [
+        (json!({"load": {"weld": {"leg": 2.5}}, "fork": {"axle_offset": 7}}), &[56.0]),
+        (json!({"fork": {"tube_gap": 107, "axle_offset": -11}, "dropout": {"neck_width": 40}}), &[56.0]),
+        (
+            json!({"fork": {"tube_gap": 96.4, "tube_diameter": 45}, "dropout": {"neck_width": 70, "weld_length": 95}}),
+            &[56.0, 50.0],
+        ),
+        (
+            json!({"fork": {"tube_gap": 98, "tube_end": 31}, "dropout": {"neck_width": 44, "thickness": 3}}),
+            &[53.0, 50.0],
+        ),
+    ];
+    for (changes, faces) in setups {
+        let setup = setup_with(&changes);
+        let (fork, dropout) = (&setup.fork, &setup.dropout);
+        let (radius, axis) = (fork.tube_diameter / 2.0, (fork.tube_gap + fork.tube_diameter) / 2.0);
+        let is_lap = 50.0 + dropout.thickness <= fork.tube_gap / 2.0;
+        let group = tube_seams(&setup).unwrap();
+        assert_eq!(group.lines.len(), 2 * faces.len(), "{changes}");
+        for (line, index) in group.lines.iter().zip(0..) {
+            let out = faces[index / 2];
+            assert_near(line.from.z, out, 1e-9, "the face");
+            let meets = if is_lap { fork.tube_gap / 2.0 + setup.load.weld.leg } else { out };
+            let half = (radius * radius - (axis - meets) * (axis - meets)).sqrt().min(dropout.neck_width / 2.0 - 0.01);
+            let side = if index % 2 == 0 { -1.0 } else { 1.0 };
+            assert_near(line.from.x, fork.axle_offset + side * half, 1e-9, "beside the tube's middle");
+            assert_eq!((line.to.x, line.to.z), (line.from.x, line.from.z), "straight up the tube");
+            // A neck that leans leaves the tube's end bare on one side: its edge is the tangent of its two round ends.
+            let (round, lean) = (dropout.neck_width / 2.0, fork.axle_offset);
+            let high = fork.tube_end + dropout.weld_length - round;
+            let edge = (high * line.from.x * lean.signum() - round * high.hypot(lean)) / lean.abs();
+            assert_near(line.from.y, fork.tube_end.max(edge), 1e-9, "from the tube's end or the plate's edge");
+            assert_near(line.to.y, high + (round * round - half * half).sqrt(), 1e-9, "to the round end");
+            leaning += usize::from(edge > fork.tube_end);
+            assert_near(line.throat, THROAT * setup.load.weld.leg, 1e-12, "throat");
+            lines += 1;
+        }
+    }
+    assert_eq!((lines, leaning), (12, 1));
+}
+
+/// The worst point is that with the largest share of its own limit, whichever limit that is.
+#[test]
+fn the_worst_point_has_the_largest_share_of_its_limit() {
+    let mut source = Seeded(21);
+    let mut squares = 0;
+    for _ in 0..60 {
+        let mut any = |size: f64| {
+            Vector::new(source.between(-size, size), source.between(-size, size), source.between(-size, size))
+        };
+        let lines = (0..4).map(|_| {
+            let (from, to) = (any(40.0), any(40.0));
+            WeldLine { from, to, throat: 3.0, face: (to - from).cross(any(1.0)).normalize() }
+        });
+        let group = WeldGroup { lines: lines.collect() };
+        let load = Push { point: any(50.0), force: any(9000.0), moment: any(50_000.0) };
+        let at_middle = Push::sum(&[load], group.centroid());
+        for rule in [WeldRule::Directional([400.0, 150.0]), WeldRule::Allowable(145.0)] {
+            let [stress, limit] = rule.worst(&group, load).unwrap();
+            let judged = group.stresses(at_middle.force, at_middle.moment).unwrap();
+            let shares = judged.iter().map(|stress| rule.judge(stress)).map(|[stress, limit]| stress / limit);
+            assert_near(stress / limit, shares.fold(0.0, f64::max), 1e-12, "share");
+            squares += usize::from(limit == 150.0);
+        }
+    }
+    assert!(squares > 10, "{squares} by the stress square to the throat");
 }
