@@ -248,6 +248,20 @@ fn one_line_any_way_bears_bending_and_no_twist() {
     }
 }
 
+/// No weld at all has no middle to speak of and bears nothing; a load of nothing asks nothing of any.
+#[test]
+fn no_weld_bears_nothing() {
+    let none = WeldGroup { lines: Vec::new() };
+    assert_eq!((none.centroid(), none.area(), none.length()), (Vector::ZERO, 0.0, 0.0));
+    assert!(none.stresses(Vector::ZERO, Vector::ZERO).is_none());
+    let line = WeldLine { from: Vector::X, to: Vector::X * 9.0, throat: 2.0, face: Vector::Z };
+    let speck = WeldLine { to: line.from, ..line };
+    for lines in [vec![line], vec![line, speck]] {
+        let stresses = WeldGroup { lines }.stresses(Vector::ZERO, Vector::ZERO).unwrap();
+        assert!(stresses.len() == 2 && stresses.iter().all(|stress| stress.whole.length() == 0.0));
+    }
+}
+
 /// Two bolts' shares are the load, whatever their places and their axis; out of their plane only a couple bears.
 #[test]
 fn bolts_share_the_whole_load() {

@@ -153,6 +153,20 @@ fn pieces_beside_a_hole_share_bending_and_torsion() {
     }
 }
 
+/// Where shear along the cut decides, it does so in the middle of that piece where bending and pull are one way: by hand.
+#[test]
+fn shear_beside_a_hole_meets_the_bending_of_its_piece() {
+    let section = cut(&[[0.0, 10.0], [18.0, 22.0]]);
+    let middle = (10.0 * 5.0 + 4.0 * 20.0) / 14.0;
+    for (moment, at) in [(400_000.0, 20.0 - middle), (-400_000.0, 5.0 - middle)] {
+        let stress = section.stress(&load(&section, [60_000.0, 20_000.0, 0.0], [0.0, 0.0, moment]));
+        let (normal, shear) = (20_000.0 / 84.0 + moment * at / section.in_plane, 1.5 * 60_000.0 / 84.0);
+        let other = (20_000.0 / 84.0 + moment * (25.0 - 2.0 * middle - at) / section.in_plane).abs();
+        let whole = normal.abs().max(other).hypot(3.0_f64.sqrt() * shear);
+        assert_near(stress.von_mises, whole, 1e-9 * whole, "von Mises");
+    }
+}
+
 /// Nothing at all bears no twist; what is as thin as nothing is not stressed without end.
 #[test]
 fn a_rectangle_of_nothing_is_no_fault() {
