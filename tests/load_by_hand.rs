@@ -21,6 +21,8 @@ fn setups() -> Vec<Setup> {
         json!({"load": {"bolt_class": "12.9", "bolt_torque": 14, "metal_friction": 0.3, "scheme": "two_stage"}}),
         json!({"caliper": {"bolt": {"size": "M5"}}, "load": {"bicycle": "racing", "bolt_torque": 6}, "tab": {"clock": 150}}),
         json!({"dropout": {"closed": true, "thickness": 8}, "tab": {"offset": 3}}),
+        // Bolts not side by side along the rotor: its drag turns about the line through both.
+        json!({"caliper": {"holes": [[-24, 21], [27, 34]]}, "tab": {"edge": 12}}),
         json!({"dropout": {"slot_direction": 100}, "load": {"material": "4130", "nut_factor": 0.3}}),
         json!({"wheel": {"rotor_diameter": 160}, "tab": {"clock": 45}, "load": {"bicycle": "mtb", "scheme": "two_stage"}}),
     ]
@@ -96,7 +98,7 @@ fn bolt_forces(setup: &Setup, push: &Push) -> [[f64; 2]; 2] {
 
 /// Shigley chapter 8, ISO 898-1, EN 1993-1-8 table 3.4.
 #[test]
-fn bolts_are_judged_as_by_hand() {
+fn bolts_in_shear_and_pull_are_judged_as_by_hand() {
     for setup in setups() {
         let (found, load) = (all(&setup), &setup.load);
         let statics = Statics::of(&setup, &brake_case(&setup));

@@ -2,10 +2,10 @@
 
 use proptest::prelude::*;
 use serde_json::{Value, json};
-use tabwright_core::load::{ForceVector, Loads, Statics, brake_case, loads};
+use tabwright_core::load::{ForceVector, Loads, Statics, bolt_points, brake_case, loads};
 use tabwright_core::solid::Vector;
-use tabwright_core::{Setup, fit};
-use tabwright_tests::{fixture_text, setup_with};
+use tabwright_core::{MatingFace, Setup, fit};
+use tabwright_tests::{assert_near, fixture_text, setup_with};
 
 fn loads_of(setup: &Setup) -> Loads {
     loads(setup).unwrap_or_else(|problems| unreachable!("{problems:?}"))
@@ -148,6 +148,66 @@ fn seating_arcs_are_where_the_axle_is_pressed_in() {
     println!("{edges} arcs looked at");
     let closed = setup_with(&json!({"dropout": {"closed": true}}));
     assert!(loads_of(&closed).seating.iter().all(|arc| arc.width == 360.0));
+}
+
+/// At either end of a seating arc the axle is neither pressed in nor pushed out.
+#[test]
+fn seating_ends_where_nothing_pushes_along_the_slot() {
+    let mut ends = 0;
+    for (case, slot, leg) in [("iso_static", 90.0, 65), ("own", -70.0, 65), ("rider", 180.0, 72), ("rider", 130.0, 58)]
+    {
+        let at = |clock: f64| {
+            let fork = json!({"leg_angle": leg});
+            let changes = json!({"load": {"case": case}, "tab": {"clock": clock}, "dropout": {"slot_direction": slot}, "fork": fork});
+            let setup = setup_with(&changes);
+            let statics = Statics::of(&setup, &brake_case(&setup));
+            (statics.axle_on_plate.force.dot(fit::radial(slot)) / statics.pad_force, setup)
+        };
+        for arc in loads_of(&at(0.0).1).seating {
+            assert!(arc.width < 360.0, "{case} {slot}");
+            for end in [arc.from, arc.to()] {
+                assert!(at(end).0.abs() < 1e-9, "{case} {slot}: {} at {end}", at(end).0);
+            }
+            assert!(at(arc.middle()).0 < -0.1);
+            ends += 2;
+        }
+    }
+    assert!(ends >= 8, "{ends} ends");
+}
+
+/// On a small wheel with a large rotor the pads' force is less than the road's: the slot alone decides.
+#[test]
+fn where_the_road_outweighs_the_pads_the_slot_alone_decides() {
+    let seats = |slot: f64| {
+        let setup = setup_with(&json!({
+            "wheel": {"tyre_radius": 80, "rotor_diameter": 320, "rotor_inset": 45}, "tab": {"reach": 10},
+            "dropout": {"slot_direction": slot},
+        }));
+        loads_of(&setup).seating.iter().map(|arc| arc.width).collect::<Vec<_>>()
+    };
+    assert_eq!(seats(-90.0), [360.0], "the road presses the axle into a slot that opens forward");
+    assert!(seats(90.0).is_empty(), "and out of one that opens backward");
+    let half = seats(180.0);
+    assert!(half.len() == 1 && (half[0] - 180.0).abs() < 1e-9, "and does neither along the leg: {half:?}");
+}
+
+/// Side lugs meet the tab's inner or outer face, posts their own faces; by hand from widths and depths.
+#[test]
+fn bolts_meet_the_mating_face() {
+    for (face, offset, side) in [("inner", 1.5, "left"), ("outer", -2.0, "right"), ("outer", 3.0, "left")] {
+        let setup = setup_with(&json!({
+            "side": side, "tab": {"offset": offset, "clock": 70}, "caliper": {"mating_face": face},
+        }));
+        let thick = if setup.caliper.mating_face == MatingFace::Outer { 6.0 } else { 0.0 };
+        for point in bolt_points(&setup) {
+            assert_near(point.z, 50.0 + offset + thick, 1e-12, "the face");
+            // 25.5 mm beside and 26 beyond the pads' middle at 93.
+            assert_near(point.x.hypot(point.y), 119.0_f64.hypot(25.5), 1e-9, "from the axle");
+        }
+    }
+    let caliper = json!({"mount": "post", "bolt_direction": [0, -1, 0], "mount_depth": 7});
+    let post = setup_with(&json!({"caliper": caliper}));
+    bolt_points(&post).iter().for_each(|point| assert_near(point.z, 35.0 + 7.0, 1e-12, "a post"));
 }
 
 /// A forward slot turns the force of a caliper behind the leg onto its wall; a closed hole ends the question.

@@ -340,8 +340,8 @@ fn lap_enough(setup: &Setup, rule: &WeldRule, load: Push) -> Option<f64> {
         return None;
     }
     let (mut low, mut high) = (setup.dropout.neck_width / 2.0, LONGEST_LAP);
-    if low >= high || holds(low) {
-        return Some(low.min(high));
+    if holds(low) {
+        return Some(low);
     }
     for _ in 0..HALVINGS {
         let middle = (low + high) / 2.0;

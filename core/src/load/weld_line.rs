@@ -141,12 +141,6 @@ impl WeldGroup {
     fn turn(&self, moment: Vector) -> Option<Vector> {
         let mut inertia = self.inertia();
         let size = inertia[0].x + inertia[1].y + inertia[2].z;
-        if moment.length() == 0.0 {
-            return Some(Vector::ZERO);
-        }
-        if size <= 0.0 {
-            return None;
-        }
         if determinant(&inertia) <= ONE_LINE * size * size * size {
             let longest = self.lines.iter().max_by(|a, b| a.length().total_cmp(&b.length()))?;
             let along = (longest.to - longest.from) * (1.0 / longest.length());
