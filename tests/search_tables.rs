@@ -145,7 +145,7 @@ fn a_cell_says_what_the_changed_setup_s_report_says() {
                 let own = deciding(&there);
                 assert_eq!(cell.as_cut.binding, own.name.key(), "{what}");
                 assert_near(cell.as_cut.margin, own.margin(), 1e-9, &what);
-                assert_eq!((cell.recess, cell.joint), (report.recess.value, report.recess.joint), "{what}");
+                assert_eq!((cell.recess, cell.joint), (report.recess.value, report.recess.kind), "{what}");
 
                 let clear = |clock: f64| {
                     keeps(&there, rules, clock) && deciding(&at_clock(&there, clock)).verdict() == Verdict::Clears
