@@ -4,8 +4,8 @@
 
 use serde_json::json;
 use tabwright_core::search::{Change, Fix, fixes};
-use tabwright_core::{Kind, Outcome, Setup};
-use tabwright_tests::brute::{clears, deciding, uneven, with};
+use tabwright_core::{Kind, Outcome, Setup, Verdict};
+use tabwright_tests::brute::{changed, clears, deciding, with};
 use tabwright_tests::{assert_near, pair, report_of, setup_with};
 
 const CUT: [&str; 4] = ["fork.tube_end", "tab.offset", "fork.axle_offset", "dropout.thickness"];
@@ -36,19 +36,11 @@ fn first_tenth(setup: &Setup, field: &str, way: f64) -> Option<f64> {
 
 /// The smallest turn to a tenth of a degree that clears.
 fn nearest_clock(setup: &Setup) -> Option<f64> {
-    let turns = (1..1800).map(|step| 0.1 * f64::from(step));
-    let does = |clock: f64| clock.abs() <= 180.0 && deciding(&with(setup, "tab.clock", clock)).margin() >= -1e-6;
-    let mut found = turns.filter(|turn| [-turn, *turn].into_iter().any(|turn| does(setup.tab.clock + turn)));
-    clears(&found.next().map_or_else(
-        || setup.clone(),
-        |turn| {
-            let clock = [-turn, turn].map(|turn| setup.tab.clock + turn).into_iter().find(|clock| does(*clock));
-            with(setup, "tab.clock", clock.unwrap_or_default())
-        },
-    ))
-    .then_some(())?;
-    let turns = (1..1800).map(|step| 0.1 * f64::from(step));
-    turns.into_iter().find(|turn| [-turn, *turn].into_iter().any(|turn| does(setup.tab.clock + turn)))
+    let at = |turn: f64| with(setup, "tab.clock", setup.tab.clock + turn);
+    let does = |turn: f64| at(turn).tab.clock.abs() <= 180.0 && deciding(&at(turn)).verdict() == Verdict::Clears;
+    let mut turns = (1..1800).map(|step| 0.1 * f64::from(step)).filter(|turn| does(*turn) || does(-turn));
+    // No turn mends what cannot be built.
+    turns.next().filter(|turn| clears(&at(*turn)) || clears(&at(-turn)))
 }
 
 fn tos(found: &[Fix], field: &str) -> Vec<f64> {
@@ -60,11 +52,10 @@ fn tos(found: &[Fix], field: &str) -> Vec<f64> {
 fn mendable() -> Vec<Setup> {
     [
         json!({"wheel": {"rotor_diameter": 180}, "fork": {"tube_end": 17.3}}),
-        json!({"tab": {"clock": 8.35, "offset": 0.45}, "fork": {"tube_end": 26}}),
-        json!({"tab": {"clock": 74.2}, "required": {"plate": 2.4}}),
         json!({"wheel": {"rotor_inset": 12.4}, "tab": {"offset": 0.3}}),
-        json!({"side": "right", "wheel": {"rotor_diameter": 160, "hub_width": 107, "nut_diameter": 15}, "fork": {"tube_gap": 118, "tube_end": 22}}),
-        json!({"fork": {"tube_gap": 105, "tube_end": 35}, "wheel": {"nut_diameter": 18}}),
+        json!({"wheel": {"rotor_diameter": 180, "hub_width": 110}, "side": "right"}),
+        json!({"wheel": {"rotor_diameter": 140}, "tab": {"clock": -60.35}, "fork": {"tube_end": 12, "tube_gap": 104}}),
+        json!({"wheel": {"hub_width": 115}, "tab": {"clock": -20}, "fork": {"tube_end": 40.25, "axle_offset": 1}}),
     ]
     .iter()
     .map(setup_with)
@@ -72,7 +63,7 @@ fn mendable() -> Vec<Setup> {
 }
 
 #[test]
-fn each_cut_is_the_first_tenth_that_clears_either_way() {
+fn either_way_a_cut_is_the_first_tenth_that_clears() {
     let mut offered = 0;
     for (index, setup) in mendable().into_iter().enumerate() {
         assert!(!clears(&setup), "setup {index} needs no fix");
@@ -82,7 +73,6 @@ fn each_cut_is_the_first_tenth_that_clears_either_way() {
                 [1.0, -1.0].into_iter().filter_map(|way| first_tenth(&setup, field, way)).collect();
             let mut got = tos(&found, field);
             offered += got.len();
-            println!("{index} {field} {} {got:?} {expected:?}", value(&setup, field));
             expected.sort_by(f64::total_cmp);
             got.sort_by(f64::total_cmp);
             assert_eq!(got.len(), expected.len(), "setup {index}, {field}: {got:?}, {expected:?} clears");
@@ -96,20 +86,17 @@ fn each_cut_is_the_first_tenth_that_clears_either_way() {
                 [up, down].into_iter().flatten().filter(|size| clears(&with(&setup, field, *size))).collect();
             let mut got = tos(&found, field);
             got.sort_by(|a, b| b.total_cmp(a));
-            println!("{index} {field} {got:?} {expected:?}");
             assert_eq!(got, expected, "setup {index}, {field}");
         }
         let turn = nearest_clock(&setup);
         let got = tos(&found, "tab.clock").first().map(|to| (to - setup.tab.clock).abs());
-        println!("{index} clock {got:?} {turn:?}");
         assert_eq!(got.is_some(), turn.is_some(), "setup {index}");
         if let (Some(got), Some(turn)) = (got, turn) {
             // The setup's own clock angle need not be a tenth.
             assert!((got - turn).abs() < 0.1, "setup {index}: turned by {got}°, {turn}° does");
         }
     }
-    println!("{offered}");
-    assert!(offered > 6, "{offered}");
+    assert!(offered > 5, "{offered}");
 }
 
 fn made(setup: &Setup, changes: &[Change]) -> Setup {
@@ -128,50 +115,45 @@ fn assert_as_promised(setup: &Setup, fix: &Fix) {
     }
 }
 
-/// Of two changes of one value the smaller comes first; a turn of the caliper costs less than as much on the dropout, and
-/// a bought part more than a small cut.
 #[test]
-fn fixes_are_what_they_promise_and_the_least_trouble_comes_first() {
-    for (index, setup) in mendable().into_iter().enumerate() {
-        let found = fixes(&setup).unwrap().fixes;
-        let order: Vec<_> =
-            found.iter().map(|fix| (fix.changes[0].field, (fix.changes[0].to - fix.changes[0].from).abs())).collect();
-        println!("{index} {order:?}");
-        for fix in &found {
-            assert_as_promised(&setup, fix);
-        }
-        for (place, (field, by)) in order.iter().enumerate() {
-            for (later, more) in &order[place + 1..] {
-                let what = format!("setup {index}: {order:?}");
-                assert!(field != later || by <= more, "{what}");
-                let is_easy = *later == "tab.clock" && more < by
-                    || *later == "fork.tube_end" && *more < 6.0
-                    || *later == "tab.offset" && *more < 1.0;
-                let is_bought = field.starts_with("wheel");
-                assert!(
-                    !(is_bought || *field == "fork.tube_end")
-                        || !is_easy
-                        || (*field == "fork.tube_end" && *later != "tab.clock"),
-                    "{what}"
-                );
-            }
-        }
+fn fixes_are_what_they_promise() {
+    for setup in mendable() {
+        let found = fixes(&setup).unwrap();
+        let report = report_of(&setup);
+        assert_eq!(found.verdict, report.verdict);
+        assert_near(found.margin, pair(&report, report.binding).margin, 1e-6, "margin now");
+        assert!(!found.fixes.is_empty());
+        found.fixes.iter().for_each(|fix| assert_as_promised(&setup, fix));
     }
 }
 
-/// Setups that no single change mends.
+/// Common practice, no source: a turn of the caliper by a few degrees is less trouble than another place for the axle, that
+/// less than another rotor, and a dropout longer by a hand's breadth more than either.
+#[test]
+fn the_least_trouble_comes_first() {
+    let fields =
+        |setup: &Setup| -> Vec<_> { fixes(setup).unwrap().fixes.iter().map(|fix| fix.changes[0].field).collect() };
+    let setups = mendable();
+    for (setup, order) in [
+        (&setups[0], &["tab.clock", "fork.axle_offset", "wheel.rotor_diameter"][..]),
+        (&setups[2], &["tab.clock", "fork.axle_offset", "wheel.rotor_diameter", "fork.tube_end"]),
+        (&setups[3], &["fork.tube_end", "fork.axle_offset"]),
+        (&setups[4], &["tab.clock", "fork.axle_offset"]),
+    ] {
+        assert_eq!(fields(setup), order);
+    }
+}
+
+/// A short dropout on a narrow fork with the caliper too near to the tube: one change does not mend it.
 fn hard() -> Vec<Setup> {
-    let mut hard: Vec<Setup> = [
-        json!({"required": {"tube": 14, "plate": 3}, "tab": {"clock": 20}}),
-        json!({"wheel": {"rotor_diameter": 160, "hub_width": 115}, "tab": {"clock": -100}}),
-        json!({"wheel": {"rotor_diameter": 180, "hub_width": 110}, "side": "right"}),
-        json!({"wheel": {"rotor_inset": 11}, "tab": {"clock": 10}, "fork": {"tube_end": 12}}),
+    [
+        json!({"wheel": {"rotor_diameter": 140}, "tab": {"clock": 10}, "side": "right"}),
+        json!({"wheel": {"rotor_diameter": 180, "hub_width": 115}, "tab": {"clock": 7}}),
+        json!({"wheel": {"rotor_diameter": 203, "hub_width": 110}, "tab": {"clock": -12}, "required": {"tube": 5}}),
     ]
     .iter()
-    .map(setup_with)
-    .collect();
-    hard.extend(uneven().into_iter().map(|(_, setup)| setup));
-    hard
+    .map(|changes| changed(&setup_with(&json!({"fork": {"tube_end": 12, "tube_gap": 104}})), changes))
+    .collect()
 }
 
 /// The first steps of pairs of cuts, mm.
@@ -183,11 +165,10 @@ const FIRST_STEPS: [(&str, &[f64]); 4] = [
 ];
 
 #[test]
-fn of_two_changes_the_second_is_the_smallest_after_the_first() {
+fn the_second_of_two_changes_is_the_smallest_after_the_first() {
     let mut pairs = 0;
     for (index, setup) in hard().into_iter().enumerate() {
         let found = fixes(&setup).unwrap();
-        println!("{index} {:?} {:?}", found.verdict, found.fixes.iter().map(|fix| &fix.changes).collect::<Vec<_>>());
         let is_single = found.fixes.iter().any(|fix| fix.changes.len() == 1);
         assert!(is_single || found.fixes.len() <= 3);
         for fix in found.fixes.iter().filter(|fix| fix.changes.len() == 2) {
@@ -212,6 +193,5 @@ fn of_two_changes_the_second_is_the_smallest_after_the_first() {
             }
         }
     }
-    println!("{pairs}");
     assert!(pairs > 5, "{pairs}");
 }

@@ -3,8 +3,9 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
 use serde_json::json;
-use tabwright_core::fit::{Run, line_run, wheel_removal};
-use tabwright_core::search::{Arc, Arcs, Ring, positions, ring};
+use tabwright_core::fit::{Parts, Piece, Run, line_run, recess, wheel_removal};
+use tabwright_core::search::{Arc, Arcs, Ring, Stretch, positions, ring};
+use tabwright_core::solid::{Solid, gap};
 use tabwright_core::tolerance::CLOCK_EDGE;
 use tabwright_core::{Setup, Side, Verdict};
 use tabwright_tests::brute::{at_clock, changed, clocks, deciding, uneven};
@@ -13,15 +14,16 @@ use tabwright_tests::{assert_near, setup_with};
 /// Clock angles are looked at this closely to tell what binds, degrees; where nothing fits, half as closely.
 const SAMPLE: f64 = 3.0;
 
+/// No point of these calipers is further from the axle, mm.
+const FURTHEST: f64 = 160.0;
+
 /// The pairs that change with the clock angle; of the plate, the neck and the web alone do.
 fn room(setup: &Setup) -> f64 {
-    use tabwright_core::fit::{Parts, Piece};
-    use tabwright_core::solid::gap;
     let parts = Parts::of(setup);
     let (tube, neck) = (&parts.tube.solid, &parts.neck.solid);
     let required = &setup.required;
     let mut least = f64::MAX;
-    let mut look = |piece: Piece, other: &tabwright_core::solid::Solid, wanted: f64| {
+    let mut look = |piece: Piece, other: &Solid, wanted: f64| {
         if let Some(part) = parts.get(piece) {
             least = least.min(gap(&part.solid, other).unwrap().distance - wanted);
         }
@@ -42,11 +44,22 @@ fn room(setup: &Setup) -> f64 {
         look(Piece::Tool(tool), tube, required.tool);
     }
     look(Piece::Line, tube, required.line);
-    let beside_tube = tabwright_core::fit::recess(setup).value + setup.tab.offset > 1e-6;
+    let beside_tube = recess(setup).value + setup.tab.offset > 1e-6;
     if beside_tube {
         look(Piece::Lands, tube, required.tube);
     }
     least
+}
+
+/// The least that rotor and nut leave at tube and neck, whatever the clock angle.
+fn standing(setup: &Setup) -> f64 {
+    let parts = Parts::of(setup);
+    let (rotor, nut, tube) = (&parts.rotor.solid, &parts.nut.solid, &parts.tube.solid);
+    let required = &setup.required;
+    [(rotor, tube, required.rotor), (rotor, &parts.neck.solid, required.rotor), (nut, tube, required.nut)]
+        .map(|(first, second, wanted)| gap(first, second).unwrap().distance - wanted)
+        .into_iter()
+        .fold(f64::MAX, f64::min)
 }
 
 /// Setups whose ring has hits, tight stretches and windows.
@@ -61,7 +74,7 @@ fn setups() -> Vec<(&'static str, Setup)> {
     setups
 }
 
-fn stretch_at<'a>(ring: &'a Ring, clock: f64) -> &'a tabwright_core::search::Stretch {
+fn stretch_at<'a>(ring: &'a Ring, clock: f64) -> &'a Stretch {
     let mut stretches = ring.stretches.iter();
     stretches
         .find(|stretch| (stretch.from..=stretch.to).contains(&clock))
@@ -104,14 +117,16 @@ fn stretches_follow_each_other_round_and_their_verdicts_change_at_their_edges() 
 }
 
 #[test]
-fn what_binds_in_a_stretch_binds_all_along_it_and_its_margin_is_the_least() {
+fn what_binds_in_a_stretch_binds_along_it_by_the_margin_told() {
     for (name, setup) in setups() {
         let ring = ring(&setup).unwrap();
-        for stretch in &ring.stretches {
+        for (index, stretch) in ring.stretches.iter().enumerate() {
             let spacing = if stretch.verdict == Verdict::Hits { 2.0 * SAMPLE } else { SAMPLE };
             let steps = ((stretch.to - stretch.from) / 0.25).ceil().max(2.0);
-            let places =
-                (1..steps as u32).map(|step| stretch.from + (stretch.to - stretch.from) * f64::from(step) / steps);
+            let width = stretch.to - stretch.from;
+            let inset = CLOCK_EDGE / 2.0;
+            let places = (1..steps as u32).map(|step| stretch.from + width * f64::from(step) / steps);
+            let places = places.chain([stretch.from + inset, stretch.to - inset]);
             let (mut least, mut strange) = (f64::MAX, 0);
             for clock in places {
                 let there = deciding(&at_clock(&setup, clock));
@@ -122,21 +137,26 @@ fn what_binds_in_a_stretch_binds_all_along_it_and_its_margin_is_the_least() {
             }
             let what = format!("{name}: {stretch:?}, {least} mm at the least");
             assert!(f64::from(strange) * 0.25 < spacing, "{what}; another binds at {strange}");
-            if stretch.to - stretch.from > 0.5 && strange == 0 {
-                assert!((stretch.margin - least).abs() < 0.4, "{what}");
+            // Between two looks no point of a caliper comes nearer than half the way that it goes.
+            let missed = FURTHEST * (spacing / 2.0).to_radians();
+            if stretch.to - stretch.from > spacing && strange == 0 {
+                assert!(stretch.margin >= least - 0.1 && stretch.margin <= least + missed, "{what}");
             }
-            let ends = [stretch.from + CLOCK_EDGE / 2.0, stretch.to - CLOCK_EDGE / 2.0];
             let wanted = match stretch.verdict {
                 Verdict::Hits => f64::MIN..=0.0,
                 Verdict::Tight => f64::MIN..=1e-5,
                 Verdict::Clears => -1e-5..=f64::MAX,
             };
             assert!(wanted.contains(&stretch.margin), "{what}");
-            let by_ends = ends.map(|clock| deciding(&at_clock(&setup, clock)));
-            for end in
-                by_ends.iter().filter(|end| end.name.key() == stretch.binding && end.verdict() == stretch.verdict)
-            {
-                assert!(stretch.margin <= end.margin() + 0.15, "{what}, {} at an end", end.margin());
+            // Where the verdict changes, the margin is looked at just inside.
+            let [before, after] = [index.wrapping_sub(1), index + 1].map(|beside| ring.stretches.get(beside));
+            let ends = [(before, stretch.from + inset), (after, stretch.to - inset)];
+            for (beside, clock) in ends {
+                let end = deciding(&at_clock(&setup, clock));
+                if beside.is_some_and(|beside| beside.verdict != stretch.verdict) && end.verdict() == stretch.verdict {
+                    assert_eq!(end.name.key(), stretch.binding, "{what}");
+                    assert!(stretch.margin <= end.margin() + 1e-3, "{what}, {} at {clock}°", end.margin());
+                }
             }
         }
     }
@@ -189,6 +209,8 @@ fn ruled() -> Vec<Setup> {
         json!({"caliper": {"line": {"direction": [0.2, 0.1, 0.9]}, "throat": 17}}),
         json!({"caliper": {"line": {"direction": [0.1, 0.9, 0.1]}}, "dropout": {"closed": true}}),
         json!({"caliper": {"throat": 0.5}, "dropout": {"slot_direction": 35}}),
+        // A rotor so small under a bridge so far out leaves any way.
+        json!({"wheel": {"rotor_diameter": 90}, "caliper": {"throat": 40, "pad": {"edge_inset": -10}}}),
     ]
     .into_iter()
     .enumerate()
@@ -199,7 +221,7 @@ fn ruled() -> Vec<Setup> {
 }
 
 #[test]
-fn rules_hold_within_their_arcs_and_break_a_hair_beyond() {
+fn a_hair_beyond_their_arcs_rules_break() {
     const HAIR: f64 = 1e-4;
     let (mut edges, mut whole, mut none) = (0, 0, 0);
     for (index, setup) in ruled().into_iter().enumerate() {
@@ -222,13 +244,12 @@ fn rules_hold_within_their_arcs_and_break_a_hair_beyond() {
             }
         }
     }
-    println!("{edges} edges, {whole} whole, {none} none");
     assert!(edges > 15 && whole > 0 && none > 1);
 }
 
 /// By every degree of each quarter; a caliper keeps its hand on the other side.
 #[test]
-fn each_of_the_eight_places_has_most_room_in_its_quarter() {
+fn the_eight_places_have_most_room_in_their_quarters() {
     for (name, setup) in uneven() {
         let places = positions(&setup).unwrap();
         let at: Vec<_> = places.iter().map(|place| (place.side, place.behind, place.above)).collect();
@@ -248,9 +269,11 @@ fn each_of_the_eight_places_has_most_room_in_its_quarter() {
             let along = (place.clock - from + 360.0) % 360.0;
             assert!(along <= 90.0, "{what}");
             let there = at_clock(&sided, place.clock);
+            // More than rotor and nut leave anyway is of no use.
+            let standing = standing(&there);
             let here = room(&there);
             for step in 0..=90 {
-                let elsewhere = room(&at_clock(&sided, from + f64::from(step)));
+                let elsewhere = room(&at_clock(&sided, from + f64::from(step))).min(standing);
                 assert!(here >= elsewhere - 2e-3, "{what}: {here} mm, {elsewhere} {step}° on");
             }
             let binding = deciding(&there);
