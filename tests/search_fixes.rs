@@ -167,7 +167,7 @@ const FIRST_STEPS: [(&str, &[f64]); 4] = [
 #[test]
 fn the_second_of_two_changes_is_the_smallest_after_the_first() {
     let mut pairs = 0;
-    for (index, setup) in hard().into_iter().enumerate() {
+    for setup in hard() {
         let found = fixes(&setup).unwrap();
         let is_single = found.fixes.iter().any(|fix| fix.changes.len() == 1);
         assert!(is_single || found.fixes.len() <= 3);
