@@ -75,6 +75,29 @@ fn no_gap_changes_faster_than_its_bounds() {
     }
 }
 
+/// Neck and webs reach further from the axle the further the tube's end slides from it.
+#[test]
+fn no_gap_changes_faster_than_its_bound_wherever_the_tube_has_slid_to() {
+    for setup in narrow_setups() {
+        let mut sweep = Sweep::of(&setup).unwrap();
+        for tube_end in [2.0, 63.0, 180.0] {
+            sweep.slide_to(tube_end);
+            for index in 0..sweep.tracked.len() {
+                let Tracked { name, reach, .. } = sweep.tracked[index];
+                let mut last: Option<f64> = None;
+                for step in 0..=72 {
+                    sweep.turn_to(-180.0 + 5.0 * f64::from(step));
+                    let found = sweep.find_gap(index).unwrap();
+                    let by = last.map_or(0.0, |last| (found - last).abs());
+                    let most = reach * 5.0_f64.to_radians() + 2e-3;
+                    assert!(by <= most, "{} at {tube_end} mm: {by} in 5°, more than {most}", name.key());
+                    last = Some(found);
+                }
+            }
+        }
+    }
+}
+
 /// A setup as a sweep stands at it.
 fn plain(setup: &Setup, clock: f64, tube_end: f64) -> Setup {
     let mut plain = setup.clone();
@@ -133,7 +156,11 @@ fn narrow_setups() -> Vec<Setup> {
     beside.caliper.holes = [[-30.0, 12.0], [21.0, 33.0]];
     let mut inward = beside.clone();
     (inward.side, inward.tab.offset, inward.wheel.rotor_inset) = (Side::Right, -3.5, 7.0);
-    narrow.extend([beside, inward]);
+    // A neck that hardly reaches beyond the eye before it slides.
+    let mut short = beside.clone();
+    (short.fork.tube_end, short.fork.axle_offset) = (0.0, 11.0);
+    (short.dropout.weld_length, short.dropout.neck_width) = (34.0, 51.0);
+    narrow.extend([beside, inward, short]);
     narrow
 }
 
