@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
 pub mod answers;
+pub mod brute;
 pub mod clock;
 pub mod draw;
 pub mod plates;

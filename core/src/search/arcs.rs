@@ -188,4 +188,88 @@ mod tests {
         assert_eq!(Arcs::all().complement(), Arcs::default());
         assert_eq!(Arcs::all().arcs(), [Arc { from: 180.0, width: 360.0 }]);
     }
+    /// Every half degree in [-180, 180], off the ends of the stretches below.
+    fn clocks() -> impl Iterator<Item = f64> {
+        (0..720).map(|step| -179.87 + 0.5 * f64::from(step))
+    }
+
+    /// Stretches that do not touch, some over the turn's end.
+    fn some() -> [Vec<Arc>; 4] {
+        let arcs = |arcs: &[[f64; 2]]| arcs.iter().map(|&[from, width]| Arc { from, width }).collect();
+        [
+            arcs(&[[-150.0, 20.0], [-20.0, 55.0], [100.0, 30.0]]),
+            arcs(&[[160.0, 70.0], [-40.0, 25.0]]),
+            arcs(&[[30.0, 5.0]]),
+            arcs(&[[-100.0, 330.0]]),
+        ]
+    }
+
+    fn is_in(arcs: &[Arc], clock: f64) -> bool {
+        arcs.iter()
+            .any(|arc| (-2..=2).any(|turns| (0.0..=arc.width).contains(&(clock + 360.0 * f64::from(turns) - arc.from))))
+    }
+
+    #[test]
+    fn sets_hold_what_their_stretches_hold() {
+        for one in some() {
+            let set = Arcs::of(&one);
+            assert!(!set.is_empty() && set.arcs().len() == one.len(), "{set:?}");
+            for clock in clocks() {
+                assert_eq!(set.contains(clock), is_in(&one, clock), "{clock}° in {one:?}");
+                assert_eq!(set.complement().contains(clock), !is_in(&one, clock), "{clock}° beside {one:?}");
+                assert_eq!(one.iter().any(|arc| arc.contains(clock)), is_in(&one, clock), "{clock}°");
+                for other in some() {
+                    let both = is_in(&one, clock) && is_in(&other, clock);
+                    assert_eq!(set.and(&Arcs::of(&other)).contains(clock), both, "{clock}° in {one:?} and {other:?}");
+                }
+            }
+            for arc in &one {
+                assert!(set.contains(arc.from) && set.contains(arc.to()) && arc.contains(arc.middle()));
+                assert!((arc.width / 2.0 - wrapped(arc.middle() - arc.from).abs()).abs() < 1e-9 || arc.width > 180.0);
+            }
+        }
+        assert!(Arcs::default().is_empty() && Arcs::default().nearest(7.0, 1.0).is_none());
+    }
+
+    /// By looking at every hundredth of a degree.
+    #[test]
+    fn the_nearest_angle_is_inset_and_no_other_is_nearer() {
+        let apart = |one: f64, other: f64| wrapped(one - other).abs();
+        for arcs in some() {
+            let set = Arcs::of(&arcs);
+            for inset in [0.0_f64, 0.5, 4.0] {
+                let fits = |clock: f64| {
+                    arcs.iter().any(|arc| {
+                        let inset = inset.min(arc.width / 2.0);
+                        is_in(&[Arc { from: arc.from + inset, width: arc.width - 2.0 * inset }], clock)
+                    })
+                };
+                for clock in [-179.5, -120.25, -85.0, -31.0, 3.0, 28.5, 44.0, 131.0, 177.0] {
+                    let found = set.nearest(clock, inset).unwrap_or(f64::NAN);
+                    assert!(fits(found) || fits(found + 1e-9) || fits(found - 1e-9), "{found}° of {arcs:?}");
+                    let angles = (0..36_000).map(|step| 0.01 * f64::from(step)).filter(|angle| fits(*angle));
+                    let nearest = angles.map(|angle| apart(angle, clock)).fold(f64::MAX, f64::min);
+                    assert!((apart(found, clock) - nearest).abs() < 0.0101, "{found}° is {nearest}° from {clock}°");
+                    assert!(found > -180.0 && found <= 180.0 || found == clock);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn no_width_holds_nothing_and_a_turn_holds_all() {
+        assert!(Arcs::between(40.0, 40.0).is_empty() && Arcs::between(40.0, 30.0).is_empty());
+        assert_eq!(Arcs::between(10.0, 370.0), Arcs::all());
+        assert_eq!(Arcs::between(150.0, 180.0).spans(), [[150.0, 180.0]]);
+        assert_eq!(
+            Arcs::from_spans([[-10.0, 5.0], [5.0, 20.0], [12.0, 15.0], [30.0, 40.0]]).spans(),
+            [[-10.0, 20.0], [30.0, 40.0]]
+        );
+        // What meets in a point only has nothing in common.
+        assert!(Arcs::between(0.0, 20.0).and(&Arcs::between(20.0, 50.0)).is_empty());
+        assert_eq!(Arcs::between(-180.0, 20.0).complement().arcs(), [Arc { from: 20.0, width: 160.0 }]);
+        assert_eq!(Arcs::between(20.0, 180.0).complement().arcs(), [Arc { from: 180.0, width: 200.0 }]);
+        assert!(Arc { from: 90.0, width: 360.0 }.contains(89.0));
+        assert!(Arcs::between(-180.0, -170.0).contains(180.0));
+    }
 }

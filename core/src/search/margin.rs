@@ -33,3 +33,30 @@ pub(crate) fn worse(first: Option<Margin>, second: Option<Margin>) -> Option<Mar
         (first, second) => first.or(second),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_graver_verdict_decides_then_the_smaller_margin_then_the_first() {
+        let margin = |name, gap, required| Some(Margin { name, gap, required });
+        let tight = margin(PairName::NutTube, 0.5, 2.0);
+        let hits = margin(PairName::ToolTube, -0.25, 1.0);
+        let alike = margin(PairName::LineTube, 1.5, 3.0);
+        let clears = margin(PairName::RotorTube, 4.0, 2.5);
+        for (first, second, decides) in [
+            (tight, hits, hits),
+            (hits, tight, hits),
+            (tight, clears, tight),
+            (clears, tight, tight),
+            (tight, alike, tight),
+            (alike, tight, alike),
+            (None, clears, clears),
+            (clears, None, clears),
+        ] {
+            assert_eq!(worse(first, second), decides, "{first:?} and {second:?}");
+        }
+        assert_eq!(hits.map(|hits| hits.margin()), Some(-1.25));
+    }
+}

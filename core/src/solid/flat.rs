@@ -201,6 +201,67 @@ mod tests {
         assert_eq!(slab_distance(&slab(5.0, 40.0), &slab(2.0, 90.0)).0, -7.0);
     }
 
+    /// A box in the wheel plane, turned about the origin.
+    fn turned_box([back, far]: [f64; 2], [low, high]: [f64; 2], [inner, outer]: [f64; 2], turn: f64) -> Slab {
+        let (sin, cos) = turn.to_radians().sin_cos();
+        let corner = |(x, y): (f64, f64)| Disc::new(x * cos - y * sin, x * sin + y * cos, 0.0);
+        let discs = [(back, low), (far, low), (far, high), (back, high)].map(corner).to_vec();
+        Slab { discs, low: inner, high: outer }
+    }
+
+    /// By hand: the points lie in the middle of what two boxes' sides share, and of what their thicknesses do.
+    #[test]
+    fn points_lie_in_the_middle_of_what_is_shared() {
+        let first = ([0.0, 10.0], [0.0, 20.0]);
+        for turn in [0.0, 31.0, 118.0, -77.0] {
+            let (sin, cos) = f64::to_radians(turn).sin_cos();
+            let placed = |[x, y, z]: [f64; 3]| Vector::new(x * cos - y * sin, x * sin + y * cos, z);
+            for (what, second, heights, distance, points) in [
+                ("beside", ([14.0, 30.0], [12.0, 40.0]), [1.0, 9.0], 4.0, [[10.0, 16.0, 3.0], [14.0, 16.0, 3.0]]),
+                ("beside, lower", ([14.0, 30.0], [-9.0, 7.0]), [-4.0, 3.0], 4.0, [[10.0, 3.5, 1.5], [14.0, 3.5, 1.5]]),
+                ("above", ([6.0, 30.0], [27.0, 40.0]), [2.0, 4.0], 7.0, [[8.0, 20.0, 3.0], [8.0, 27.0, 3.0]]),
+                (
+                    "beside and outboard",
+                    ([14.0, 30.0], [12.0, 40.0]),
+                    [8.0, 9.0],
+                    5.0,
+                    [[10.0, 16.0, 5.0], [14.0, 16.0, 8.0]],
+                ),
+                (
+                    "beside and inboard",
+                    ([14.0, 30.0], [12.0, 40.0]),
+                    [-7.0, -3.0],
+                    5.0,
+                    [[10.0, 16.0, 0.0], [14.0, 16.0, -3.0]],
+                ),
+                (
+                    "in each other",
+                    ([7.0, 30.0], [12.0, 40.0]),
+                    [-9.0, 30.0],
+                    -3.0,
+                    [[10.0, 16.0, 2.5], [7.0, 16.0, 2.5]],
+                ),
+                ("outboard", ([4.0, 30.0], [6.0, 12.0]), [7.0, 9.0], 2.0, [[7.0, 9.0, 5.0], [7.0, 9.0, 7.0]]),
+                ("inboard", ([4.0, 30.0], [6.0, 12.0]), [-7.0, -6.0], 6.0, [[7.0, 9.0, 0.0], [7.0, 9.0, -6.0]]),
+            ] {
+                let (one, other) =
+                    (turned_box(first.0, first.1, [0.0, 5.0], turn), turned_box(second.0, second.1, heights, turn));
+                let found = slab_gap(&one, &other);
+                assert!((found.distance - distance).abs() < 1e-9, "{what}: {found:?}");
+                let back = slab_gap(&other, &one);
+                assert!((back.distance - distance).abs() < 1e-9, "{what}, reversed: {back:?}");
+                let [on_first, on_second] = points.map(placed);
+                for (got, expected) in [(found.points, [on_first, on_second]), (back.points, [on_second, on_first])] {
+                    let off = (got[0] - expected[0]).length().max((got[1] - expected[1]).length());
+                    // Over each other, any place that both share will do.
+                    let is_over = what.ends_with("board") && !what.contains("and");
+                    assert!(off < if is_over { 3.1 } else { 1e-9 }, "{what} at {turn}°: {got:?}, not {expected:?}");
+                    assert!((got[1] - got[0]).length() - distance.abs() < 1e-9);
+                }
+            }
+        }
+    }
+
     /// Against GJK and EPA, which know nothing of slabs.
     #[test]
     fn slabs_have_the_gap_that_convex_solids_in_general_have() {

@@ -24,6 +24,7 @@ use crate::turn::sin_cos;
 /// Two pieces that a turn or a slide moves against each other.
 struct Tracked {
     name: PairName,
+    pieces: [Piece; 2],
     required: f64,
     /// Places in the pool of solids.
     solids: [usize; 2],
@@ -202,20 +203,26 @@ impl Sweep {
         for choice in 0..if pieces[1] == Piece::Web { 4 } else { 1 } {
             let web = (pieces[1] == Piece::Web).then_some(choice);
             let solids = [place(pieces[0]), web.map_or_else(|| place(pieces[1]), |choice| webs + choice)];
-            let reach = match web {
-                // Seen from the caliper, land and body stand still and the root turns; seen from the rotor, the land turns.
-                Some(choice) => {
-                    let [land, root] = web_choices(self.lands_rest, self.roots)[choice];
-                    let (land, root) = (land.back.hypot(land.up), root.back.hypot(root.up));
-                    if turns(pieces[0]) { root } else { land.min(root) }
-                }
-                None if none_turns => 0.0,
-                None => reach(&self.pool[solids[0]]).min(reach(&self.pool[solids[1]])),
-            };
-            self.tracked.push(Tracked { name, required, solids, web, reach, normal: Vector::Z, ceiling: None });
+            let reach = self.reach_of(pieces, solids, web);
+            let (normal, ceiling) = (Vector::Z, None);
+            self.tracked.push(Tracked { name, pieces, required, solids, web, reach, normal, ceiling });
         }
         self.groups.push(start..self.tracked.len());
         Ok(())
+    }
+
+    /// How far a turn of one radian moves two pieces against each other at most, with the tube's end where it is, mm.
+    fn reach_of(&self, pieces: [Piece; 2], solids: [usize; 2], web: Option<usize>) -> f64 {
+        match web {
+            // Seen from the caliper, land and body stand still and the root turns; seen from the rotor, the land turns.
+            Some(choice) => {
+                let [land, root] = web_choices(self.lands_rest, self.roots)[choice];
+                let (land, root) = (land.back.hypot(land.up), root.back.hypot(root.up));
+                if turns(pieces[0]) { root } else { land.min(root) }
+            }
+            None if !pieces.iter().any(|&piece| turns(piece)) => 0.0,
+            None => reach(&self.pool[solids[0]]).min(reach(&self.pool[solids[1]])),
+        }
     }
 
     fn measure_webs(&mut self) {
@@ -254,6 +261,12 @@ impl Sweep {
         self.roots = web_roots(&self.setup);
         if let Solid::Slab(neck) = &mut self.pool[NECK] {
             neck.discs[1] = self.roots[0];
+        }
+        for index in 0..self.tracked.len() {
+            let Tracked { pieces, solids, web, .. } = self.tracked[index];
+            if slides(pieces[1]) {
+                self.tracked[index].reach = self.reach_of(pieces, solids, web);
+            }
         }
         self.measure_webs();
     }
