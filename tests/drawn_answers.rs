@@ -13,6 +13,8 @@ use tabwright_tests::svg::{Element, Point, area, convex, numbers, reach, read};
 use tabwright_tests::{assert_near, setup_with};
 
 const DRAWN: f64 = 0.03;
+/// One number alone is rounded to hundredths, and a length from one to another to as much again.
+const ROUNDED: f64 = 0.011;
 
 fn only<'a>(drawing: &'a [Element], class: &str) -> &'a Element {
     let mut found = drawing.iter().filter(|one| one.class == class);
@@ -159,37 +161,55 @@ fn words_on_the_ring_tell_the_stretch_they_stand_at() {
 /// One scale for all bars; pieces of the worst case lie end to end from the slot on either side.
 #[test]
 fn the_stack_is_drawn_to_scale() {
-    for changes in
-        [json!({}), json!({"tab": {"offset": 1.2}}), json!({"tab": {"offset": -0.7}, "caliper": {"lateral_adjust": 6}})]
-    {
+    let nought = json!({"hub_width": 0, "rotor_inset": 0, "plate": 0, "tab_offset": 0, "mount_depth": 0, "runout": 0, "tab_tilt": 0});
+    let exact = json!({"tab": {"offset": 0.03}, "caliper": {"lateral_adjust": 0}, "tolerance": nought});
+    for changes in [
+        json!({}),
+        json!({"tab": {"offset": 1.2}}),
+        json!({"tab": {"offset": -0.7}, "caliper": {"lateral_adjust": 6}}),
+        exact,
+    ] {
         let setup = setup_with(&changes);
         let found = stack(&setup);
         let drawing = read(&draw_stack(&found));
         let rect = |one: &Element| [one.number("x"), one.number("x") + one.number("width")];
-        let [from, to] = rect(only(&drawing, "adjustment"));
-        let scale = (to - from) / (2.0 * found.adjust);
-        assert_near(from, -to, 0.02, "the rotor is in the middle");
-        let [from, to] = rect(only(&drawing, "rss"));
-        assert_near(from, scale * found.ranges.rss[0], DRAWN * 2.0, "rss");
-        assert_near(to, scale * found.ranges.rss[1], DRAWN * 2.0, "rss");
-        let mut ends: Vec<[f64; 2]> = drawing.iter().filter(|one| one.class == "worst").map(rect).collect();
-        assert_eq!(ends.len(), 2 * found.contributions.iter().filter(|one| one.effect > 0.0).count());
-        ends.sort_by(|a, b| a[0].total_cmp(&b[0]));
-        assert!(ends.windows(2).all(|pair| (pair[0][1] - pair[1][0]).abs() < 0.05), "end to end: {ends:?}");
-        assert_near(ends[0][0], scale * (found.misalignment - found.worst), 0.1, "worst case");
-        assert_near(ends[ends.len() - 1][1], scale * (found.misalignment + found.worst), 0.1, "worst case");
-        // The largest is next to the slot.
+        // The longest bar, or a tenth of a millimetre, fills 95 of 100 of either half of the bars' 150 mm.
+        let farthest = (found.misalignment.abs() + found.worst).max(found.adjust).max(0.1);
+        let scale = 0.95 * 150.0 / farthest;
+        let assert_bar = |drawn: [f64; 2], ends: [f64; 2], what: &str| {
+            for (drawn, end) in drawn.into_iter().zip(ends) {
+                assert_near(drawn, scale * end, ROUNDED, what);
+            }
+        };
+        assert_bar(rect(only(&drawing, "adjustment")), [-found.adjust, found.adjust], "adjustment");
+        assert_bar(rect(only(&drawing, "rss")), found.ranges.rss, "rss");
+        // End to end from the slot outward, the largest first.
+        let mut effects: Vec<(f64, String)> = found
+            .contributions
+            .iter()
+            .filter(|one| one.effect > 0.0)
+            .map(|one| (one.effect, format!("{} {:.2} mm", one.label, one.effect)))
+            .collect();
+        effects.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let worst: Vec<&Element> = drawing.iter().filter(|one| one.class == "worst").collect();
+        assert_eq!(worst.len(), 2 * effects.len());
+        let mut reached = 0.0;
+        for (pair, (effect, title)) in worst.chunks(2).zip(effects) {
+            for (one, way) in pair.iter().zip([1.0, -1.0]) {
+                let ends = [reached, reached + effect].map(|off| found.misalignment + way * off);
+                assert_bar(rect(one), [ends[0].min(ends[1]), ends[0].max(ends[1])], &title);
+                assert_eq!(one.title, title);
+            }
+            reached += effect;
+        }
+        assert_near(reached, found.worst, 1e-9, "the worst case is all of them");
         let slot = scale * found.misalignment;
-        let outward: Vec<f64> = ends.iter().filter(|one| one[0] > slot - 0.05).map(|one| one[1] - one[0]).collect();
-        assert!(outward.windows(2).all(|pair| pair[0] >= pair[1] - 0.05), "{outward:?}");
         let line = |class: &str| only(&drawing, class).points();
         assert!(line("rotor").iter().all(|point| point[0] == 0.0));
-        assert!(line("slot").iter().all(|point| (point[0] - slot).abs() < DRAWN * 2.0), "the slot");
-        // The longest bar fills 95 of 100 of the page inside its edges of 10, and all of it is on the page.
+        assert!(line("slot").iter().all(|point| (point[0] - slot).abs() < ROUNDED), "the slot");
+        // Edges of 10 beside the bars, and all of it on the page.
         let [left, top, width, height] = drawing[0].view_box();
-        let shown: Vec<Point> = drawing.iter().flat_map(Element::points).collect();
-        let most = reach(&shown, 0.0).max(reach(&shown, 0.5));
-        assert_near(most, 0.95 * (width / 2.0 - 10.0), 0.1, "the longest bar");
+        assert_near(width, 2.0 * (150.0 + 10.0), 1e-9, "the edges");
         assert_near(left, -width / 2.0, 1e-9, "the middle");
         let texts: Vec<[f64; 4]> = drawing.iter().filter(|one| one.kind == "text").map(Element::text_box).collect();
         for (index, text) in texts.iter().enumerate() {
@@ -206,12 +226,26 @@ fn the_stack_is_drawn_to_scale() {
                 assert!(text[3] <= upper || text[2] >= lower, "words over a bar");
             }
         }
+        // Three rows, their words over their bars; the way outboard below.
+        let text = |start: &str| drawing.iter().find(|one| one.text.starts_with(start)).unwrap();
+        for (index, class, start, number) in [
+            (0.0, "adjustment", "Caliper adjusts by", found.adjust),
+            (1.0, "worst", "Worst case", found.worst),
+            (2.0, "rss", "Root sum of squares", found.rss),
+        ] {
+            assert_eq!(text(start).text, format!("{start} ±{number:.2} mm"));
+            assert_eq!(text(start).place(), [-150.0, 30.0 * index - 3.0], "{start}");
+            for row in drawing.iter().filter(|one| one.class == class) {
+                assert_eq!((row.number("y"), row.number("height")), (30.0 * index, 12.0));
+            }
+        }
+        for (word, x, anchor) in [("inboard", -150.0, "start"), ("rotor", 0.0, "middle"), ("outboard", 150.0, "end")] {
+            assert_eq!((text(word).place()[0], text(word).attributes["text-anchor"].as_str()), (x, anchor));
+            assert_near(top + height - text(word).place()[1], 6.0, 1e-9, word);
+        }
         let upright = only(&drawing, "rotor").points();
         let bars: Vec<Point> = drawing.iter().filter(|one| one.kind == "rect").flat_map(Element::points).collect();
         assert!(reach(&upright, 0.25) > reach(&bars, 0.25) && reach(&upright, 0.75) > reach(&bars, 0.75));
-        let rows: Vec<f64> = ["adjustment", "rss"].map(|class| only(&drawing, class).number("y")).to_vec();
-        let worst = drawing.iter().find(|one| one.class == "worst").unwrap().number("y");
-        assert!(rows[0] < worst && worst < rows[1], "in the order of their words");
     }
 }
 
@@ -234,19 +268,20 @@ fn a_tacked_part_is_drawn_with_its_errors_enlarged() {
         (Side::Right, 0.4, -0.3, 20.0),
         (Side::Left, 1.2, 0.8, 10.0),
         (Side::Right, 2.5, 2.0, 5.0),
+        (Side::Left, 3.5, -3.0, 2.0),
+        (Side::Right, 8.0, -9.0, 1.0),
     ] {
         let (setup, built) = built(side, first, second);
         let drawing = read(&draw_tack(&setup, &built));
         let scale = drawing[0].number("data-enlarged");
-        assert!(scale >= 1.0 && scale <= most, "{scale} times");
         let off = built.holes.iter().map(|hole| hole.off.distance + hole.ellipse.major).fold(0.0, f64::max);
-        assert!(scale == 1.0 || off * scale <= 15.0, "{scale} times {off}");
+        // As large as keeps the largest error within 15 mm of the page.
+        let largest = [50.0, 20.0, 10.0, 5.0, 2.0].into_iter().find(|times| times * off <= 15.0).unwrap_or(1.0);
+        assert!(scale == largest && scale <= most, "{scale} times {off}");
         let words = drawing.iter().find(|one| one.text.starts_with("errors")).unwrap();
-        assert!(if scale == 1.0 {
-            words.text == "errors as they are"
-        } else {
-            words.text.contains(&format!("{scale}"))
-        });
+        let told = if scale == 1.0 { "errors as they are" } else { &format!("errors {scale} times as large") };
+        assert_eq!(words.text, told);
+        assert_eq!(drawing[0].title, format!("Holes and pads as designed and as built, {told}"));
         let page = |[back, up]: Point| [if setup.side == Side::Left { back } else { -back }, -up];
         let all = |class: &str| -> Vec<&Element> { drawing.iter().filter(|one| one.class == class).collect() };
         let centre = |one: &Element| [one.number("cx"), one.number("cy")];
@@ -270,12 +305,14 @@ fn a_tacked_part_is_drawn_with_its_errors_enlarged() {
             }
             let number = all("label").into_iter().find(|one| one.text == (index + 1).to_string()).unwrap();
             let [x, y] = number.place();
-            assert!(
-                (x - here[0]).abs() < DRAWN && y < here[1] - designed[index].number("r"),
-                "the number is above its hole"
-            );
-            assert!(here[1] - y < 12.0, "and near it");
+            assert_near(x, here[0], DRAWN, "a number is over its hole");
+            assert_near(here[1] - designed[index].number("r") - y, 6.0, DRAWN, "by the height of its letters");
         }
+        assert_near(designed[0].number("r"), 3.3, 0.001, "ISO 273, medium, for M6");
+        let slot = only(&drawing, "hole").points();
+        let [across, up] = [reach(&slot, 0.0) + reach(&slot, 0.5), reach(&slot, 0.75)];
+        assert!((across - 9.5).abs() < DRAWN && (up - 4.75).abs() < DRAWN, "the slot is straight down");
+        assert_near(reach(&slot, 0.25), 20.0 + 9.5, DRAWN, "the slot's mouth is beyond the eye");
         // The pads are the caliper's: as built they are moved as the holes are, without being bent.
         let frame = CaliperFrame::of(&setup);
         let pad = &setup.caliper.pad;
@@ -350,6 +387,8 @@ fn a_tacked_part_is_drawn_with_its_errors_enlarged() {
             assert_near(edge - reach(&points, turns), 24.0, 0.05, "free edge");
         }
         let [from, to, top, foot] = words.text_box();
-        assert!(from - x < 6.0 && from > x && to < x + width && top > y && foot < y + 12.0, "the scale's words");
+        assert!(to < x + width && top > y, "the scale's words are on the page");
+        assert_near(from - x, 3.0, DRAWN, "the scale's words");
+        assert_near(foot - y, 9.0, DRAWN, "the scale's words");
     }
 }

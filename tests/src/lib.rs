@@ -7,6 +7,7 @@ pub mod clock;
 pub mod draw;
 pub mod plates;
 pub mod svg;
+pub mod views;
 
 use std::path::PathBuf;
 
