@@ -27,6 +27,7 @@ fn every_drawing_is_well_formed_and_finite() {
             let svg = drawn(&setup, view);
             assert!(svg.starts_with("<svg") && svg.ends_with("</svg>"), "{svg}");
             assert!(!svg.contains("NaN") && !svg.contains("inf\"") && !svg.contains("inf "), "{}", case["changes"]);
+            assert!(!["M,", "L,", "A,"].iter().any(|letter| svg.contains(letter)), "numbers follow a path's letter");
             assert_eq!(svg.matches("<g").count(), svg.matches("</g>").count());
             assert_eq!(svg.matches("<path").count(), svg.matches("</path>").count());
         }

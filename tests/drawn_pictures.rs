@@ -45,7 +45,18 @@ fn shown() -> Vec<(&'static str, [f64; 4])> {
     ]
 }
 
-/// The page is about what is shown, with a free edge of 6 % of its larger side, no narrower and no wider than texts need.
+/// Fails unless a page is about what is shown, with a free edge of 6 % of its larger side, no narrower and no wider than
+/// texts need.
+fn assert_page(setup: &Setup, path: &str, [left, right, low, high]: [f64; 4]) {
+    let [x, y, width, height] = read(&draw_measure(setup, path, "1").unwrap())[0].view_box();
+    assert_near(x + width / 2.0, (left + right) / 2.0, DRAWN, &format!("{path}: middle across"));
+    assert_near(y + height / 2.0, -(low + high) / 2.0, DRAWN, &format!("{path}: middle down"));
+    let edge = 0.12 * (right - left).max(high - low);
+    let [wide, tall] = [right - left + edge, high - low + edge];
+    assert_near(width, wide.max(1.25 * tall), DRAWN, &format!("{path}: width"));
+    assert_near(height, tall.max(wide / 1.7), DRAWN, &format!("{path}: height"));
+}
+
 #[test]
 fn a_picture_has_the_page_that_its_parts_and_its_dimension_need() {
     for side in [Side::Left, Side::Right] {
@@ -53,17 +64,14 @@ fn a_picture_has_the_page_that_its_parts_and_its_dimension_need() {
         let setup = Setup { side, ..setup_with(&changes) };
         for (path, [left, right, low, high]) in shown() {
             // What is seen from the braked side is mirrored with it.
-            let seen = path.strip_prefix('-');
-            let (path, way) = (seen.unwrap_or(path), if seen.is_some() && side == Side::Right { -1.0 } else { 1.0 });
-            let [x, y, width, height] = read(&draw_measure(&setup, path, "1").unwrap())[0].view_box();
-            assert_near(x + width / 2.0, way * (left + right) / 2.0, DRAWN, &format!("{path}: middle across"));
-            assert_near(y + height / 2.0, -(low + high) / 2.0, DRAWN, &format!("{path}: middle down"));
-            let edge = 0.12 * (right - left).max(high - low);
-            let [wide, tall] = [right - left + edge, high - low + edge];
-            assert_near(width, wide.max(1.25 * tall), DRAWN, &format!("{path}: width"));
-            assert_near(height, tall.max(wide / 1.7), DRAWN, &format!("{path}: height"));
+            let is_mirrored = path.starts_with('-') && side == Side::Right;
+            let [left, right] = if is_mirrored { [-right, -left] } else { [left, right] };
+            assert_page(&setup, path.trim_start_matches('-'), [left, right, low, high]);
         }
     }
+    // A hub so wide that its picture would be too low.
+    let wide = setup_with(&json!({"wheel": {"hub_width": 200}}));
+    assert_page(&wide, "wheel.hub_width", [-121.0, 121.0, -35.0, 39.0 + 0.07 * 242.0]);
 }
 
 /// Left, right, top and foot of each shape of a class.

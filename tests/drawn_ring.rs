@@ -1,13 +1,13 @@
-//! Rings made by hand and read back: arcs by their clock angles, words and titles by their stretches.
+//! Rings read back, made by hand and found: arcs by their clock angles, words and titles by their stretches.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
 use serde_json::json;
 use tabwright_core::drawing::draw_ring;
-use tabwright_core::search::{Arc, Ring, Stretch, Window};
+use tabwright_core::search::{Arc, Ring, Stretch, Window, ring};
 use tabwright_core::{Setup, Side, Verdict};
 use tabwright_tests::plates::{distance, ends, of};
-use tabwright_tests::svg::{Element, Point, read};
+use tabwright_tests::svg::{Element, Point, numbers, read};
 use tabwright_tests::{assert_near, setup_with};
 
 /// Numbers in drawings are rounded to hundredths.
@@ -149,4 +149,135 @@ fn a_ring_is_never_smaller_than_two_widths_of_its_band() {
     let stretches = vec![stretch(-180.0, 180.0, Verdict::Hits, "caliper/tube", -2.0)];
     let drawing = read(&draw_ring(&setup, &made(stretches, 0, Vec::new(), Vec::new())));
     assert_eq!(of(&drawing, "ring-band")[0].number("data-radius"), 14.0);
+}
+
+/// The clock angle of a point of the page about the axle.
+fn clock(setup: &Setup, [x, y]: Point) -> f64 {
+    let back = if setup.side == Side::Left { x } else { -x };
+    back.atan2(-y).to_degrees()
+}
+
+/// Degrees from one clock angle to another, in [0, 360).
+fn onward(from: f64, to: f64) -> f64 {
+    (to - from).rem_euclid(360.0)
+}
+
+fn ring_setups() -> Vec<Setup> {
+    [
+        json!({}),
+        json!({"side": "right", "fork": {"axle_offset": 25}}),
+        json!({"dropout": {"slot_direction": 120}, "wheel": {"rotor_diameter": 180}}),
+        json!({"dropout": {"closed": true}, "required": {"tube": 40}}),
+        json!({"fork": {"tube_end": 5, "axle_offset": -30}, "caliper": {"line": {"direction": [0, 1, 0]}}}),
+    ]
+    .iter()
+    .map(setup_with)
+    .collect()
+}
+
+/// Each arc of the band has the colour of its stretch, and thin arcs lie where a rule is broken and nowhere else.
+#[test]
+fn the_ring_is_painted_by_its_stretches_and_rules() {
+    for setup in ring_setups() {
+        let found = ring(&setup).unwrap();
+        let drawing = read(&draw_ring(&setup, &found));
+        let band = of(&drawing, "ring-band")[0];
+        let (radius, width) = (band.number("data-radius"), band.number("stroke-width"));
+        let flange = setup.wheel.flange_diameter / 2.0;
+        let braked = setup.wheel.rotor_diameter / 2.0 - setup.wheel.track_width;
+        assert_near(radius, (flange + braked) / 2.0, DRAWN, "halfway between flange and braking band");
+        let arcs = |class: &str| -> Vec<Vec<Point>> {
+            drawing.iter().filter(|one| one.class == class).map(Element::points).collect()
+        };
+        let covers = |arcs: &[Vec<Point>], angle: f64| {
+            let within = |arc: &Vec<Point>| {
+                let (from, to) = (clock(&setup, arc[0]), clock(&setup, arc[arc.len() - 1]));
+                // An arc goes on from its first point to its last the way its middle lies.
+                let middle = clock(&setup, arc[arc.len() / 2]);
+                assert!(onward(from, middle) <= onward(from, to), "an arc runs in the way of growing angles");
+                onward(from, angle) <= onward(from, to)
+            };
+            arcs.iter().filter(|arc| within(arc)).count()
+        };
+        let is_clear_of =
+            |ends: &[f64], angle: f64| ends.iter().all(|end| onward(*end, angle).min(onward(angle, *end)) > 0.3);
+        let bands = ["clears", "tight", "hits"].map(|word| arcs(&format!("ring {word}")));
+        for arc in bands.iter().flatten() {
+            assert!(arc.iter().all(|point| (distance(*point, [0.0; 2]) - radius).abs() < 0.3), "off the band");
+        }
+        let ends: Vec<f64> = found.stretches.iter().flat_map(|stretch| [stretch.from, stretch.to]).collect();
+        let holding = |angle: f64| found.stretches.iter().find(|one: &&Stretch| one.from <= angle && angle <= one.to);
+        let beyond = |kept: &[Arc], angle: f64| !kept.iter().any(|arc| onward(arc.from, angle) <= arc.width);
+        let [no_line, no_wheel] = [arcs("rule line"), arcs("rule wheel")];
+        for step in 0..720 {
+            let angle = f64::from(step) * 0.5 - 179.9;
+            if let Some(stretch) = holding(angle).filter(|_| is_clear_of(&ends, angle)) {
+                let seen = bands.each_ref().map(|arcs| covers(arcs, angle));
+                let expected = match stretch.verdict {
+                    Verdict::Clears => [1, 0, 0],
+                    Verdict::Tight => [0, 1, 0],
+                    Verdict::Hits => [0, 0, 1],
+                };
+                assert_eq!(seen, expected, "at {angle}");
+            }
+            for (rule, kept) in [(&no_line, &found.line_up), (&no_wheel, &found.wheel_out)] {
+                let ends: Vec<f64> = kept.iter().flat_map(|arc| [arc.from, arc.from + arc.width]).collect();
+                if is_clear_of(&ends, angle) && is_clear_of(&[180.0, -180.0], angle) {
+                    assert_eq!(covers(rule, angle) == 1, beyond(kept, angle), "a rule at {angle}");
+                }
+            }
+        }
+        // The rules' arcs lie outside the band and beside each other.
+        let [line, wheel] = [&no_line, &no_wheel].map(|arcs| arcs.first().map(|arc| distance(arc[0], [0.0; 2])));
+        for rule in [line, wheel].into_iter().flatten() {
+            assert!(rule > radius + width / 2.0 + 1.0 && rule < radius + 2.0 * width, "{rule} beside {radius}");
+        }
+        if let (Some(line), Some(wheel)) = (line, wheel) {
+            assert!(wheel - line > 3.0, "{line} and {wheel}");
+        }
+        let [left, top, wide, high] = drawing[0].view_box();
+        assert!(left == top && wide == high && left + wide == -left, "the axle is in the middle");
+        let most = wheel.or(line).unwrap_or(radius + width / 2.0);
+        assert!(-left > most + 1.0 && -left < radius + 3.0 * width, "{left} for {most}");
+    }
+}
+
+/// A word stands inside the band, halfway along a stretch that it tells and that has room for it.
+#[test]
+fn words_on_the_ring_tell_the_stretch_they_stand_at() {
+    let mut told = 0;
+    for setup in ring_setups() {
+        let found = ring(&setup).unwrap();
+        let drawing = read(&draw_ring(&setup, &found));
+        let radius = of(&drawing, "ring-band")[0].number("data-radius");
+        for word in drawing.iter().filter(|one| one.kind == "text") {
+            let [left, right, top, foot] = word.text_box();
+            let middle = [(left + right) / 2.0, (top + foot) / 2.0];
+            let from_axle = distance(middle, [0.0; 2]);
+            assert!((6.0..14.0).contains(&(radius - from_axle)), "{} at {from_axle} of {radius}", word.text);
+            let at = clock(&setup, middle);
+            let stretch = found.stretches.iter().find(|one| one.from <= at && at <= one.to).unwrap();
+            let verdict = format!("{:?}", stretch.verdict).to_lowercase();
+            assert_eq!(word.text, verdict, "at {at}");
+            told += 1;
+        }
+        let titles: Vec<&Element> = drawing.iter().filter(|one| one.class.starts_with("ring ")).collect();
+        for arc in titles {
+            let points = arc.points();
+            let [from, to] = [clock(&setup, points[0]), clock(&setup, points[points.len() - 1])];
+            let given = numbers(&arc.title.replace('−', "-"));
+            assert_near(onward(given[0], from).min(onward(from, given[0])), 0.0, 0.7, &arc.title);
+            if distance(points[0], points[points.len() - 1]) > 0.5 {
+                assert_near(onward(given[1], to).min(onward(to, given[1])), 0.0, 0.7, &arc.title);
+            }
+            // The margin told is the least of its stretches; arcs of a degree or two have rounded ends.
+            if points.len() < 6 {
+                continue;
+            }
+            let inside = |one: &&Stretch| onward(from, (one.from + one.to) / 2.0) <= onward(from, to);
+            let least = found.stretches.iter().filter(inside).map(|one| one.margin).fold(f64::MAX, f64::min);
+            assert!(arc.title.contains(&format!("{:.1} mm", least.abs())), "{}: {least}", arc.title);
+        }
+    }
+    assert!(told >= 8, "{told} words");
 }

@@ -18,6 +18,12 @@ pub fn setups() -> Vec<Setup> {
     setups.push(setup_with(&json!({"dropout": {"closed": true}, "wheel": {"rotor_diameter": 180}})));
     setups.push(setup_with(&json!({"tab": {"clock": 170}, "fork": {"tube_end": 90, "axle_offset": 40}})));
     setups.push(setup_with(&json!({"side": "right", "tab": {"clock": -100}, "dropout": {"slot_direction": -140}})));
+    // The rotor alone makes the page as wide as it is.
+    setups.push(setup_with(&json!({"tab": {"clock": 3}, "wheel": {"rotor_diameter": 290}})));
+    // A caliper that reaches past the wheel's middle.
+    let mut deep = setup_with(&json!({"side": "right"}));
+    deep.caliper.bodies[1].inboard = 55.0;
+    setups.push(deep);
     assert!(setups.iter().any(|setup| setup.caliper.mount == Mount::Post), "no post");
     assert!([Side::Left, Side::Right].iter().all(|side| setups.iter().any(|setup| setup.side == *side)), "one side");
     setups
