@@ -110,7 +110,8 @@ fn the_stack_is_drawn_to_scale() {
         }
         let upright = only(&drawing, "rotor").points();
         let bars: Vec<Point> = drawing.iter().filter(|one| one.kind == "rect").flat_map(Element::points).collect();
-        assert!(reach(&upright, 0.25) > reach(&bars, 0.25) && reach(&upright, 0.75) > reach(&bars, 0.75));
+        assert_near(reach(&upright, 0.25) - reach(&bars, 0.25), 4.0, 1e-9, "the rotor below the bars");
+        assert_near(reach(&upright, 0.75) - reach(&bars, 0.75), 2.0, 1e-9, "and above them");
     }
 }
 

@@ -155,6 +155,7 @@ fn what_to_measure_is_drawn_between_two_arrows_as_long_as_its_number() {
         picture.assert_head(&picture.heads[1], way, -along, tolerance);
         for [foot, end] in picture.leaders() {
             assert!([one, other].iter().any(|tip| distance(*tip, end) < DRAWN), "{what}: a leader to nowhere");
+            assert!(distance(foot, end) > DRAWN, "{what}: a leader from where it ends");
             let along = (foot[0] - end[0]) * way[0] + (foot[1] - end[1]) * way[1];
             assert_near(
                 along,
