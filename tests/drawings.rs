@@ -3,7 +3,8 @@
 use serde_json::{Value, json};
 use tabwright_core::Setup;
 use tabwright_core::drawing::{View, draw};
-use tabwright_tests::{fixture_text, setup_with};
+use tabwright_tests::svg::read;
+use tabwright_tests::{assert_near, fixture_text, report_of, setup_with};
 
 const VIEWS: [View; 2] = [View::Side, View::Section];
 
@@ -26,6 +27,7 @@ fn every_drawing_is_well_formed_and_finite() {
             let svg = drawn(&setup, view);
             assert!(svg.starts_with("<svg") && svg.ends_with("</svg>"), "{svg}");
             assert!(!svg.contains("NaN") && !svg.contains("inf\"") && !svg.contains("inf "), "{}", case["changes"]);
+            assert!(!["M,", "L,", "A,"].iter().any(|letter| svg.contains(letter)), "numbers follow a path's letter");
             assert_eq!(svg.matches("<g").count(), svg.matches("</g>").count());
             assert_eq!(svg.matches("<path").count(), svg.matches("</path>").count());
         }
@@ -61,6 +63,58 @@ fn the_verdict_stands_in_words_and_the_binding_gap_with_its_number() {
     let svg = drawn(&setup_with(&json!({"wheel": {"rotor_diameter": 180}})), View::Side);
     assert!(svg.contains("verdict-hits") && svg.contains("Side view: hits"), "{svg}");
     assert!(svg.contains("−2.1 mm"), "{svg}");
+}
+
+/// Of each outcome one: headings tell it, the title the whole summary, and nothing is drawn beyond the page.
+#[test]
+fn a_drawing_is_a_document_with_a_title_of_its_own() {
+    for (changes, outcome, word) in [
+        (json!({}), "clears", "clears"),
+        (json!({"required": {"tube": 30}}), "tight", "tight"),
+        (json!({"wheel": {"rotor_diameter": 180}}), "hits", "hits"),
+        (json!({"tab": {"offset": 2.5}}), "cannot_build", "cannot be built"),
+    ] {
+        let setup = setup_with(&changes);
+        for (view, key, looks, heading) in [
+            (View::Side, "side", "Side view of the brake on the fork leg", "Side view"),
+            (View::Section, "section", "Section along the leg", "Section"),
+        ] {
+            let svg = drawn(&setup, view);
+            let drawing = read(&svg);
+            assert_eq!(drawing[0].class, format!("view view-{key} verdict-{outcome}"));
+            assert_eq!(drawing[0].title, format!("{looks}. {}", report_of(&setup).summary));
+            assert_eq!(drawing[0].attributes["aria-labelledby"], format!("title-{key}"));
+            assert!(svg.contains(&format!("<title id=\"title-{key}\">")), "{key}: the title has that name");
+            let word = format!("{heading}: {word}");
+            assert!(drawing.iter().any(|one| one.is("verdict-word") && one.text == word), "{key}: no {word}");
+            let clip = drawing.iter().position(|one| one.attributes.get("id") == Some(&format!("page-{key}"))).unwrap();
+            let page = ["x", "y", "width", "height"].map(|side| drawing[clip + 1].number(side));
+            for (got, expected) in page.into_iter().zip(drawing[0].view_box()) {
+                assert_near(got, expected, 1e-9, "the page's edge");
+            }
+            let url = format!("url(#page-{key})");
+            assert!(drawing.iter().any(|one| one.attributes.get("clip-path") == Some(&url)), "{key}: nothing is cut");
+        }
+    }
+}
+
+/// Without the page's colours, parts are filled, each kind unlike those beside it, and all else is drawn in lines.
+#[test]
+fn a_drawing_can_be_looked_at_alone() {
+    let parts = ["rotor", "band", "tube", "plate", "hole", "caliper", "pad", "nut"];
+    let drawing: Vec<_> = VIEWS.into_iter().flat_map(|view| read(&drawn(&Setup::default(), view))).collect();
+    let mut fills = std::collections::BTreeMap::new();
+    for shape in drawing.iter().filter(|one| one.attributes.contains_key("fill")) {
+        let class = shape.class.split(' ').next().unwrap_or_default();
+        let (fill, stroke) = (&shape.attributes["fill"], &shape.attributes["stroke"]);
+        let is_part = parts.contains(&class) || ["tab", "hub"].contains(&class);
+        assert_eq!(fill.starts_with('#'), is_part, "{class} is filled with {fill}");
+        assert!(is_part || stroke.starts_with('#'), "{class} is not to be seen");
+        fills.insert(class, fill);
+    }
+    let unlike: std::collections::BTreeSet<_> = parts.iter().map(|part| fills[part]).collect();
+    assert_eq!(unlike.len(), parts.len(), "{fills:?}");
+    assert_eq!(fills["tab"], fills["plate"], "cut from one plate");
 }
 
 #[test]

@@ -1,18 +1,20 @@
-//! Drawings of answers read back: the ring by its angles, the stack by its lengths, the tacked part by its errors.
+//! Drawings of answers read back: the stack by its lengths, the tacked part by its errors.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
 use serde_json::json;
 use tabwright_core::build::{AsBuilt, designed_readings, stack, tack_check};
-use tabwright_core::drawing::{draw_ring, draw_stack, draw_tack};
+use tabwright_core::drawing::{draw_stack, draw_tack};
 use tabwright_core::fit::{CaliperFrame, Parts};
-use tabwright_core::search::{Arc, Stretch, ring};
 use tabwright_core::solid::{Disc, Solid};
-use tabwright_core::{Setup, Side, Verdict};
-use tabwright_tests::svg::{Element, Point, area, convex, numbers, reach, read};
+use tabwright_core::{Setup, Side};
+use tabwright_tests::plates::distance;
+use tabwright_tests::svg::{Element, Point, area, convex, reach, read};
 use tabwright_tests::{assert_near, setup_with};
 
 const DRAWN: f64 = 0.03;
+/// One number alone is rounded to hundredths, and a length from one to another to as much again.
+const ROUNDED: f64 = 0.011;
 
 fn only<'a>(drawing: &'a [Element], class: &str) -> &'a Element {
     let mut found = drawing.iter().filter(|one| one.class == class);
@@ -21,175 +23,58 @@ fn only<'a>(drawing: &'a [Element], class: &str) -> &'a Element {
     first
 }
 
-fn distance(a: Point, b: Point) -> f64 {
-    (a[0] - b[0]).hypot(a[1] - b[1])
-}
-
-/// The clock angle of a point of the page about the axle.
-fn clock(setup: &Setup, [x, y]: Point) -> f64 {
-    let back = if setup.side == Side::Left { x } else { -x };
-    back.atan2(-y).to_degrees()
-}
-
-/// Degrees from one clock angle to another, in [0, 360).
-fn onward(from: f64, to: f64) -> f64 {
-    (to - from).rem_euclid(360.0)
-}
-
-fn ring_setups() -> Vec<Setup> {
-    [
-        json!({}),
-        json!({"side": "right", "fork": {"axle_offset": 25}}),
-        json!({"dropout": {"slot_direction": 120}, "wheel": {"rotor_diameter": 180}}),
-        json!({"dropout": {"closed": true}, "required": {"tube": 40}}),
-        json!({"fork": {"tube_end": 5, "axle_offset": -30}, "caliper": {"line": {"direction": [0, 1, 0]}}}),
-    ]
-    .iter()
-    .map(setup_with)
-    .collect()
-}
-
-/// Each arc of the band has the colour of its stretch, and thin arcs lie where a rule is broken and nowhere else.
-#[test]
-fn the_ring_is_painted_by_its_stretches_and_rules() {
-    for setup in ring_setups() {
-        let found = ring(&setup).unwrap();
-        let drawing = read(&draw_ring(&setup, &found));
-        let band = only(&drawing, "ring-band");
-        let (radius, width) = (band.number("data-radius"), band.number("stroke-width"));
-        let flange = setup.wheel.flange_diameter / 2.0;
-        let braked = setup.wheel.rotor_diameter / 2.0 - setup.wheel.track_width;
-        assert_near(radius, (flange + braked) / 2.0, DRAWN, "halfway between flange and braking band");
-        let arcs = |class: &str| -> Vec<Vec<Point>> {
-            drawing.iter().filter(|one| one.class == class).map(Element::points).collect()
-        };
-        let covers = |arcs: &[Vec<Point>], angle: f64| {
-            let within = |arc: &Vec<Point>| {
-                let (from, to) = (clock(&setup, arc[0]), clock(&setup, arc[arc.len() - 1]));
-                // An arc goes on from its first point to its last the way its middle lies.
-                let middle = clock(&setup, arc[arc.len() / 2]);
-                assert!(onward(from, middle) <= onward(from, to), "an arc runs in the way of growing angles");
-                onward(from, angle) <= onward(from, to)
-            };
-            arcs.iter().filter(|arc| within(arc)).count()
-        };
-        let is_clear_of =
-            |ends: &[f64], angle: f64| ends.iter().all(|end| onward(*end, angle).min(onward(angle, *end)) > 0.3);
-        let bands = ["clears", "tight", "hits"].map(|word| arcs(&format!("ring {word}")));
-        for arc in bands.iter().flatten() {
-            assert!(arc.iter().all(|point| (distance(*point, [0.0; 2]) - radius).abs() < 0.3), "off the band");
-        }
-        let ends: Vec<f64> = found.stretches.iter().flat_map(|stretch| [stretch.from, stretch.to]).collect();
-        let holding = |angle: f64| found.stretches.iter().find(|one: &&Stretch| one.from <= angle && angle <= one.to);
-        let beyond = |kept: &[Arc], angle: f64| !kept.iter().any(|arc| onward(arc.from, angle) <= arc.width);
-        let [no_line, no_wheel] = [arcs("rule line"), arcs("rule wheel")];
-        for step in 0..720 {
-            let angle = f64::from(step) * 0.5 - 179.9;
-            if let Some(stretch) = holding(angle).filter(|_| is_clear_of(&ends, angle)) {
-                let seen = bands.each_ref().map(|arcs| covers(arcs, angle));
-                let expected = match stretch.verdict {
-                    Verdict::Clears => [1, 0, 0],
-                    Verdict::Tight => [0, 1, 0],
-                    Verdict::Hits => [0, 0, 1],
-                };
-                assert_eq!(seen, expected, "at {angle}");
-            }
-            for (rule, kept) in [(&no_line, &found.line_up), (&no_wheel, &found.wheel_out)] {
-                let ends: Vec<f64> = kept.iter().flat_map(|arc| [arc.from, arc.from + arc.width]).collect();
-                if is_clear_of(&ends, angle) && is_clear_of(&[180.0, -180.0], angle) {
-                    assert_eq!(covers(rule, angle) == 1, beyond(kept, angle), "a rule at {angle}");
-                }
-            }
-        }
-        // The rules' arcs lie outside the band and beside each other.
-        let [line, wheel] = [&no_line, &no_wheel].map(|arcs| arcs.first().map(|arc| distance(arc[0], [0.0; 2])));
-        for rule in [line, wheel].into_iter().flatten() {
-            assert!(rule > radius + width / 2.0 + 1.0 && rule < radius + 2.0 * width, "{rule} beside {radius}");
-        }
-        if let (Some(line), Some(wheel)) = (line, wheel) {
-            assert!(wheel - line > 3.0, "{line} and {wheel}");
-        }
-        let [left, top, wide, high] = drawing[0].view_box();
-        assert!(left == top && wide == high && left + wide == -left, "the axle is in the middle");
-        let most = wheel.or(line).unwrap_or(radius + width / 2.0);
-        assert!(-left > most + 1.0 && -left < radius + 3.0 * width, "{left} for {most}");
-    }
-}
-
-/// A word stands inside the band, halfway along a stretch that it tells and that has room for it.
-#[test]
-fn words_on_the_ring_tell_the_stretch_they_stand_at() {
-    let mut told = 0;
-    for setup in ring_setups() {
-        let found = ring(&setup).unwrap();
-        let drawing = read(&draw_ring(&setup, &found));
-        let radius = only(&drawing, "ring-band").number("data-radius");
-        for word in drawing.iter().filter(|one| one.kind == "text") {
-            let [left, right, top, foot] = word.text_box();
-            let middle = [(left + right) / 2.0, (top + foot) / 2.0];
-            let from_axle = distance(middle, [0.0; 2]);
-            assert!((6.0..14.0).contains(&(radius - from_axle)), "{} at {from_axle} of {radius}", word.text);
-            let at = clock(&setup, middle);
-            let stretch = found.stretches.iter().find(|one| one.from <= at && at <= one.to).unwrap();
-            let verdict = format!("{:?}", stretch.verdict).to_lowercase();
-            assert_eq!(word.text, verdict, "at {at}");
-            told += 1;
-        }
-        let titles: Vec<&Element> = drawing.iter().filter(|one| one.class.starts_with("ring ")).collect();
-        for arc in titles {
-            let points = arc.points();
-            let [from, to] = [clock(&setup, points[0]), clock(&setup, points[points.len() - 1])];
-            let given = numbers(&arc.title.replace('−', "-"));
-            assert_near(onward(given[0], from).min(onward(from, given[0])), 0.0, 0.7, &arc.title);
-            if distance(points[0], points[points.len() - 1]) > 0.5 {
-                assert_near(onward(given[1], to).min(onward(to, given[1])), 0.0, 0.7, &arc.title);
-            }
-            // The margin told is the least of its stretches; arcs of a degree or two have rounded ends.
-            if points.len() < 6 {
-                continue;
-            }
-            let inside = |one: &&Stretch| onward(from, (one.from + one.to) / 2.0) <= onward(from, to);
-            let least = found.stretches.iter().filter(inside).map(|one| one.margin).fold(f64::MAX, f64::min);
-            assert!(arc.title.contains(&format!("{:.1} mm", least.abs())), "{}: {least}", arc.title);
-        }
-    }
-    assert!(told >= 8, "{told} words");
-}
-
 /// One scale for all bars; pieces of the worst case lie end to end from the slot on either side.
 #[test]
 fn the_stack_is_drawn_to_scale() {
-    for changes in
-        [json!({}), json!({"tab": {"offset": 1.2}}), json!({"tab": {"offset": -0.7}, "caliper": {"lateral_adjust": 6}})]
-    {
+    let nought = json!({"hub_width": 0, "rotor_inset": 0, "plate": 0, "tab_offset": 0, "mount_depth": 0, "runout": 0, "tab_tilt": 0});
+    let exact = json!({"tab": {"offset": 0.03}, "caliper": {"lateral_adjust": 0}, "tolerance": nought});
+    for changes in [
+        json!({}),
+        json!({"tab": {"offset": 1.2}}),
+        json!({"tab": {"offset": -0.7}, "caliper": {"lateral_adjust": 6}}),
+        exact,
+    ] {
         let setup = setup_with(&changes);
         let found = stack(&setup);
         let drawing = read(&draw_stack(&found));
         let rect = |one: &Element| [one.number("x"), one.number("x") + one.number("width")];
-        let [from, to] = rect(only(&drawing, "adjustment"));
-        let scale = (to - from) / (2.0 * found.adjust);
-        assert_near(from, -to, 0.02, "the rotor is in the middle");
-        let [from, to] = rect(only(&drawing, "rss"));
-        assert_near(from, scale * found.ranges.rss[0], DRAWN * 2.0, "rss");
-        assert_near(to, scale * found.ranges.rss[1], DRAWN * 2.0, "rss");
-        let mut ends: Vec<[f64; 2]> = drawing.iter().filter(|one| one.class == "worst").map(rect).collect();
-        assert_eq!(ends.len(), 2 * found.contributions.iter().filter(|one| one.effect > 0.0).count());
-        ends.sort_by(|a, b| a[0].total_cmp(&b[0]));
-        assert!(ends.windows(2).all(|pair| (pair[0][1] - pair[1][0]).abs() < 0.05), "end to end: {ends:?}");
-        assert_near(ends[0][0], scale * (found.misalignment - found.worst), 0.1, "worst case");
-        assert_near(ends[ends.len() - 1][1], scale * (found.misalignment + found.worst), 0.1, "worst case");
-        // The largest is next to the slot.
+        // The longest bar, or a tenth of a millimetre, fills 95 of 100 of either half of the bars' 150 mm.
+        let farthest = (found.misalignment.abs() + found.worst).max(found.adjust).max(0.1);
+        let scale = 0.95 * 150.0 / farthest;
+        let assert_bar = |drawn: [f64; 2], ends: [f64; 2], what: &str| {
+            for (drawn, end) in drawn.into_iter().zip(ends) {
+                assert_near(drawn, scale * end, ROUNDED, what);
+            }
+        };
+        assert_bar(rect(only(&drawing, "adjustment")), [-found.adjust, found.adjust], "adjustment");
+        assert_bar(rect(only(&drawing, "rss")), found.ranges.rss, "rss");
+        // End to end from the slot outward, the largest first.
+        let mut effects: Vec<(f64, String)> = found
+            .contributions
+            .iter()
+            .filter(|one| one.effect > 0.0)
+            .map(|one| (one.effect, format!("{} {:.2} mm", one.label, one.effect)))
+            .collect();
+        effects.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let worst: Vec<&Element> = drawing.iter().filter(|one| one.class == "worst").collect();
+        assert_eq!(worst.len(), 2 * effects.len());
+        let mut reached = 0.0;
+        for (pair, (effect, title)) in worst.chunks(2).zip(effects) {
+            for (one, way) in pair.iter().zip([1.0, -1.0]) {
+                let ends = [reached, reached + effect].map(|off| found.misalignment + way * off);
+                assert_bar(rect(one), [ends[0].min(ends[1]), ends[0].max(ends[1])], &title);
+                assert_eq!(one.title, title);
+            }
+            reached += effect;
+        }
+        assert_near(reached, found.worst, 1e-9, "the worst case is all of them");
         let slot = scale * found.misalignment;
-        let outward: Vec<f64> = ends.iter().filter(|one| one[0] > slot - 0.05).map(|one| one[1] - one[0]).collect();
-        assert!(outward.windows(2).all(|pair| pair[0] >= pair[1] - 0.05), "{outward:?}");
         let line = |class: &str| only(&drawing, class).points();
         assert!(line("rotor").iter().all(|point| point[0] == 0.0));
-        assert!(line("slot").iter().all(|point| (point[0] - slot).abs() < DRAWN * 2.0), "the slot");
-        // The longest bar fills 95 of 100 of the page inside its edges of 10, and all of it is on the page.
+        assert!(line("slot").iter().all(|point| (point[0] - slot).abs() < ROUNDED), "the slot");
+        // Edges of 10 beside the bars, and all of it on the page.
         let [left, top, width, height] = drawing[0].view_box();
-        let shown: Vec<Point> = drawing.iter().flat_map(Element::points).collect();
-        let most = reach(&shown, 0.0).max(reach(&shown, 0.5));
-        assert_near(most, 0.95 * (width / 2.0 - 10.0), 0.1, "the longest bar");
+        assert_near(width, 2.0 * (150.0 + 10.0), 1e-9, "the edges");
         assert_near(left, -width / 2.0, 1e-9, "the middle");
         let texts: Vec<[f64; 4]> = drawing.iter().filter(|one| one.kind == "text").map(Element::text_box).collect();
         for (index, text) in texts.iter().enumerate() {
@@ -206,12 +91,27 @@ fn the_stack_is_drawn_to_scale() {
                 assert!(text[3] <= upper || text[2] >= lower, "words over a bar");
             }
         }
+        // Three rows, their words over their bars; the way outboard below.
+        let text = |start: &str| drawing.iter().find(|one| one.text.starts_with(start)).unwrap();
+        for (index, class, start, number) in [
+            (0.0, "adjustment", "Caliper adjusts by", found.adjust),
+            (1.0, "worst", "Worst case", found.worst),
+            (2.0, "rss", "Root sum of squares", found.rss),
+        ] {
+            assert_eq!(text(start).text, format!("{start} ±{number:.2} mm"));
+            assert_eq!(text(start).place(), [-150.0, 30.0 * index - 3.0], "{start}");
+            for row in drawing.iter().filter(|one| one.class == class) {
+                assert_eq!((row.number("y"), row.number("height")), (30.0 * index, 12.0));
+            }
+        }
+        for (word, x, anchor) in [("inboard", -150.0, "start"), ("rotor", 0.0, "middle"), ("outboard", 150.0, "end")] {
+            assert_eq!((text(word).place()[0], text(word).attributes["text-anchor"].as_str()), (x, anchor));
+            assert_near(top + height - text(word).place()[1], 6.0, 1e-9, word);
+        }
         let upright = only(&drawing, "rotor").points();
         let bars: Vec<Point> = drawing.iter().filter(|one| one.kind == "rect").flat_map(Element::points).collect();
-        assert!(reach(&upright, 0.25) > reach(&bars, 0.25) && reach(&upright, 0.75) > reach(&bars, 0.75));
-        let rows: Vec<f64> = ["adjustment", "rss"].map(|class| only(&drawing, class).number("y")).to_vec();
-        let worst = drawing.iter().find(|one| one.class == "worst").unwrap().number("y");
-        assert!(rows[0] < worst && worst < rows[1], "in the order of their words");
+        assert_near(reach(&upright, 0.25) - reach(&bars, 0.25), 4.0, 1e-9, "the rotor below the bars");
+        assert_near(reach(&upright, 0.75) - reach(&bars, 0.75), 2.0, 1e-9, "and above them");
     }
 }
 
@@ -234,19 +134,20 @@ fn a_tacked_part_is_drawn_with_its_errors_enlarged() {
         (Side::Right, 0.4, -0.3, 20.0),
         (Side::Left, 1.2, 0.8, 10.0),
         (Side::Right, 2.5, 2.0, 5.0),
+        (Side::Left, 3.5, -3.0, 2.0),
+        (Side::Right, 8.0, -9.0, 1.0),
     ] {
         let (setup, built) = built(side, first, second);
         let drawing = read(&draw_tack(&setup, &built));
         let scale = drawing[0].number("data-enlarged");
-        assert!(scale >= 1.0 && scale <= most, "{scale} times");
         let off = built.holes.iter().map(|hole| hole.off.distance + hole.ellipse.major).fold(0.0, f64::max);
-        assert!(scale == 1.0 || off * scale <= 15.0, "{scale} times {off}");
+        // As large as keeps the largest error within 15 mm of the page.
+        let largest = [50.0, 20.0, 10.0, 5.0, 2.0].into_iter().find(|times| times * off <= 15.0).unwrap_or(1.0);
+        assert!(scale == largest && scale <= most, "{scale} times {off}");
         let words = drawing.iter().find(|one| one.text.starts_with("errors")).unwrap();
-        assert!(if scale == 1.0 {
-            words.text == "errors as they are"
-        } else {
-            words.text.contains(&format!("{scale}"))
-        });
+        let told = if scale == 1.0 { "errors as they are" } else { &format!("errors {scale} times as large") };
+        assert_eq!(words.text, told);
+        assert_eq!(drawing[0].title, format!("Holes and pads as designed and as built, {told}"));
         let page = |[back, up]: Point| [if setup.side == Side::Left { back } else { -back }, -up];
         let all = |class: &str| -> Vec<&Element> { drawing.iter().filter(|one| one.class == class).collect() };
         let centre = |one: &Element| [one.number("cx"), one.number("cy")];
@@ -270,12 +171,14 @@ fn a_tacked_part_is_drawn_with_its_errors_enlarged() {
             }
             let number = all("label").into_iter().find(|one| one.text == (index + 1).to_string()).unwrap();
             let [x, y] = number.place();
-            assert!(
-                (x - here[0]).abs() < DRAWN && y < here[1] - designed[index].number("r"),
-                "the number is above its hole"
-            );
-            assert!(here[1] - y < 12.0, "and near it");
+            assert_near(x, here[0], DRAWN, "a number is over its hole");
+            assert_near(here[1] - designed[index].number("r") - y, 6.0, DRAWN, "by the height of its letters");
         }
+        assert_near(designed[0].number("r"), 3.3, 0.001, "ISO 273, medium, for M6");
+        let slot = only(&drawing, "hole").points();
+        let [across, up] = [reach(&slot, 0.0) + reach(&slot, 0.5), reach(&slot, 0.75)];
+        assert!((across - 9.5).abs() < DRAWN && (up - 4.75).abs() < DRAWN, "the slot is straight down");
+        assert_near(reach(&slot, 0.25), 20.0 + 9.5, DRAWN, "the slot's mouth is beyond the eye");
         // The pads are the caliper's: as built they are moved as the holes are, without being bent.
         let frame = CaliperFrame::of(&setup);
         let pad = &setup.caliper.pad;
@@ -350,6 +253,8 @@ fn a_tacked_part_is_drawn_with_its_errors_enlarged() {
             assert_near(edge - reach(&points, turns), 24.0, 0.05, "free edge");
         }
         let [from, to, top, foot] = words.text_box();
-        assert!(from - x < 6.0 && from > x && to < x + width && top > y && foot < y + 12.0, "the scale's words");
+        assert!(to < x + width && top > y, "the scale's words are on the page");
+        assert_near(from - x, 3.0, DRAWN, "the scale's words");
+        assert_near(foot - y, 9.0, DRAWN, "the scale's words");
     }
 }

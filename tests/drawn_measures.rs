@@ -2,159 +2,215 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
-use serde_json::json;
+use serde_json::{Value, json};
 use tabwright_core::drawing::draw_measure;
 use tabwright_core::{CaliperMeasured, Setup, Side, describe_fields};
+use tabwright_tests::plates::{distance, ends, of};
 use tabwright_tests::svg::{Element, Point, read};
 use tabwright_tests::{assert_near, setup_with};
 
-const DRAWN: f64 = 0.03;
+/// Two points in hundredths are as far apart as what they show, to this.
+const DRAWN: f64 = 0.015;
+/// A head's length and half its width, a number's size, its room beside and above its middle: shares of the page.
+const HEAD: f64 = 0.035;
+const SLIMNESS: f64 = 0.32;
+const LETTERS: f64 = 0.06;
+const ROOM: [f64; 2] = [0.17, 0.07];
 
-fn distance(a: Point, b: Point) -> f64 {
-    (a[0] - b[0]).hypot(a[1] - b[1])
+/// A picture with a dimension.
+struct Picture {
+    what: String,
+    number: f64,
+    page: [f64; 4],
+    /// Tip first.
+    heads: [Vec<Point>; 2],
+    drawing: Vec<Element>,
 }
 
-/// Every number that is measured, with what it is now.
-fn measured() -> Vec<(Setup, String, f64)> {
-    let caliper = ["pad.length", "pad.height", "pad.edge_inset", "throat", "mount_depth", "lateral_adjust"];
-    let mut all = Vec::new();
-    for side in [Side::Left, Side::Right] {
-        let mut setup = setup_with(&json!({
+impl Picture {
+    fn of(setup: &Setup, path: &str, number: f64) -> Self {
+        let drawing = read(&draw_measure(setup, path, "123.4 mm").unwrap());
+        let heads = drawing.iter().filter(|one| one.class == "dimension end").map(Element::points);
+        let heads: Vec<Vec<Point>> = heads.collect();
+        let heads = heads.try_into().unwrap_or_else(|heads: Vec<_>| panic!("{path}: {} heads", heads.len()));
+        Self { what: format!("{path}, {:?}", setup.side), number, page: drawing[0].view_box(), heads, drawing }
+    }
+
+    fn head(&self) -> f64 {
+        HEAD * self.page[2]
+    }
+
+    fn tips(&self) -> [Point; 2] {
+        self.heads.each_ref().map(|head| head[0])
+    }
+
+    fn is_angle(&self) -> bool {
+        !of(&self.drawing, "arc").is_empty()
+    }
+
+    fn leaders(&self) -> Vec<[Point; 2]> {
+        of(&self.drawing, "leader").into_iter().map(ends).collect()
+    }
+
+    fn text(&self) -> &Element {
+        self.drawing.iter().find(|one| one.kind == "text").unwrap()
+    }
+
+    /// Fails unless a head is as long and as wide as all are, the middle of its back so far along `way` from its tip.
+    fn assert_head(&self, head: &[Point], [x, y]: Point, along: f64, tolerance: f64) {
+        let wide = SLIMNESS * self.head();
+        for (corner, aside) in head[1..3].iter().zip([wide, -wide]) {
+            let at = |aside: f64| [head[0][0] + along * x - aside * y, head[0][1] + along * y + aside * x];
+            let off = distance(*corner, at(aside)).min(distance(*corner, at(-aside)));
+            assert_near(off, 0.0, tolerance, &format!("{}: a head's corner", self.what));
+        }
+        assert_near(distance(head[1], head[2]), 2.0 * wide, DRAWN, &format!("{}: a head's width", self.what));
+    }
+
+    /// Fails unless the number is at a place, or as near to it as there is room for it on the page.
+    fn assert_text(&self, [x, y]: Point) {
+        let [left, top, width, height] = self.page;
+        let [beside, above] = [ROOM[0] * width, ROOM[1] * height];
+        let place = [x.clamp(left + beside, left + width - beside), y.clamp(top + above, top + height - 0.3 * above)];
+        let text = self.text();
+        assert_near(distance(text.place(), place), 0.0, DRAWN, &format!("{}: the number", self.what));
+        assert_near(text.number("font-size"), LETTERS * width, 0.001, "its size");
+        assert_eq!(text.attributes["text-anchor"], "middle");
+        let [from, to, high, low] = text.text_box();
+        assert!(
+            from >= left && to <= left + width && high >= top && low <= top + height,
+            "{}: off the page",
+            self.what
+        );
+    }
+}
+
+fn setups() -> Vec<Setup> {
+    let changes = [
+        json!({
             "fork": {"axle_offset": 14},
             "dropout": {"slot_direction": 150},
             "caliper": {"holes": [[-28.5, 23], [25.5, 27.5]]},
-        }));
-        setup.side = side;
-        CaliperMeasured::of(&setup).put_into(&mut setup, true, true).unwrap();
-        let mut measured = CaliperMeasured::of(&setup);
-        let mut paths: Vec<String> = CaliperMeasured::fields().iter().map(|field| field.key.to_owned()).collect();
-        for group in describe_fields().into_iter().filter(|group| ["wheel", "fork", "dropout"].contains(&group.key)) {
-            let fields = group.fields.iter().filter(|field| field.kind == "number");
-            paths.extend(fields.map(|field| field.key.to_owned()).filter(|key| key != "dropout.slot_chamfer"));
-        }
-        paths.extend(caliper.map(|key| format!("caliper.{key}")));
-        for path in paths {
-            let number = setup.number_at(&path).or(measured.number_at(&path)).copied().unwrap();
-            all.push((setup.clone(), path, number));
-        }
-    }
-    all
+        }),
+        json!({
+            "fork": {"axle_offset": -11, "leg_angle": 72.5, "tube_end": 31},
+            "dropout": {"slot_direction": -110, "eye_radius": 17},
+            "wheel": {"rotor_diameter": 160, "rotor_inset": 9.5, "nut_height": 3},
+            "caliper": {"holes": [[-20.5, 31], [30, 24]], "mating_face": "outer"},
+        }),
+    ];
+    let both = |changes: &Value| {
+        [Side::Left, Side::Right].map(|side| {
+            let mut setup = Setup { side, ..setup_with(changes) };
+            CaliperMeasured::of(&setup).put_into(&mut setup, true, true).unwrap();
+            setup
+        })
+    };
+    changes.iter().flat_map(both).collect()
 }
 
-/// The arrows' tips are as far apart as the number, on the page as in steel; all of it is on the page.
+/// Every number that is measured, as it is drawn.
+fn pictures() -> Vec<Picture> {
+    let caliper = ["pad.length", "pad.height", "pad.edge_inset", "throat", "mount_depth", "lateral_adjust"];
+    let mut paths: Vec<String> = CaliperMeasured::fields().iter().map(|field| field.key.to_owned()).collect();
+    for group in describe_fields().into_iter().filter(|group| ["wheel", "fork", "dropout"].contains(&group.key)) {
+        let fields = group.fields.iter().filter(|field| field.kind == "number");
+        paths.extend(fields.map(|field| field.key.to_owned()).filter(|key| key != "dropout.slot_chamfer"));
+    }
+    paths.extend(caliper.map(|key| format!("caliper.{key}")));
+    let all = |mut setup: Setup| {
+        let mut measured = CaliperMeasured::of(&setup);
+        let number = |path: &String| {
+            let number = *setup.number_at(path).or(measured.number_at(path)).unwrap();
+            Picture::of(&setup, path, number)
+        };
+        paths.iter().map(number).collect::<Vec<_>>()
+    };
+    setups().into_iter().flat_map(all).collect()
+}
+
+/// The arrows' tips are as far apart as the number, on the page as in steel; heads and number are in proportion to the page.
 #[test]
 fn what_to_measure_is_drawn_between_two_arrows_as_long_as_its_number() {
-    let (mut straight, mut angles, mut outside) = (0, 0, 0);
-    for (setup, path, number) in measured() {
-        let drawing = read(&draw_measure(&setup, &path, "123.4 mm").unwrap());
-        let [left, top, width, height] = drawing[0].view_box();
-        let (right, foot) = (left + width, top + height);
-        assert!((1.249..1.701).contains(&(width / height)), "{path}: {width} by {height}");
-        let heads: Vec<Vec<Point>> =
-            drawing.iter().filter(|one| one.class == "dimension end").map(Element::points).collect();
-        let [one, other] = &heads[..] else { panic!("{path}: {} arrows", heads.len()) };
-        let tips = [one[0], other[0]];
-        let text = drawing.iter().find(|one| one.kind == "text").unwrap();
-        let [from, to, high, low] = text.text_box();
-        assert!(from >= left && to <= right && high >= top && low <= foot, "{path}: the number leaves the page");
-        for head in &heads {
-            let back = [(head[1][0] + head[2][0]) / 2.0, (head[1][1] + head[2][1]) / 2.0];
-            assert_near(distance(head[0], back), 0.035 * width, 0.02 * width.max(1.0) * 0.1 + DRAWN, "a head's length");
-            assert_near(distance(head[1], head[2]), 0.64 * distance(head[0], back), 3.0 * DRAWN, "a head's width");
-            let lean =
-                (head[1][0] - head[2][0]) * (head[0][0] - back[0]) + (head[1][1] - head[2][1]) * (head[0][1] - back[1]);
-            assert!(lean.abs() < 0.03 * distance(head[0], back).powi(2) + 0.05, "{path}: a head is crooked");
-            assert!(
-                head.iter().all(|[x, y]| *x > left && *x < right && *y > top && *y < foot),
-                "{path}: a head off the page"
+    let (mut lengths, mut outside) = (0, 0);
+    for picture in pictures().into_iter().filter(|one| !one.is_angle()) {
+        // An axle behind the tube is as far from it as one ahead.
+        let (what, number) = (&picture.what, picture.number.abs());
+        let ([one, other], head) = (picture.tips(), picture.head());
+        lengths += 1;
+        assert_near(distance(one, other), number, DRAWN, what);
+        let way = [(other[0] - one[0]) / number, (other[1] - one[1]) / number];
+        // A short line tells its way less well.
+        let tolerance = DRAWN * (1.0 + 3.0 * head / number);
+        let on = |point: Point, by: f64| [point[0] + by * way[0], point[1] + by * way[1]];
+        let line = picture.drawing.iter().find(|one| one.kind == "line" && one.class == "dimension").unwrap();
+        // Where there is no room for heads between the tips, they lie beyond them, on a line that runs on.
+        let is_inside = number > 3.0 * head;
+        outside += usize::from(!is_inside);
+        let (tail, along) = if is_inside { (0.0, head) } else { (2.0 * head, -head) };
+        for (end, expected) in ends(line).into_iter().zip([on(one, -tail), on(other, tail)]) {
+            assert_near(distance(end, expected), 0.0, tolerance, &format!("{what}: the line's end"));
+        }
+        picture.assert_head(&picture.heads[0], way, along, tolerance);
+        picture.assert_head(&picture.heads[1], way, -along, tolerance);
+        for [foot, end] in picture.leaders() {
+            assert!([one, other].iter().any(|tip| distance(*tip, end) < DRAWN), "{what}: a leader to nowhere");
+            assert!(distance(foot, end) > DRAWN, "{what}: a leader from where it ends");
+            let along = (foot[0] - end[0]) * way[0] + (foot[1] - end[1]) * way[1];
+            assert_near(
+                along,
+                0.0,
+                DRAWN + 0.01 * distance(foot, end) / number,
+                &format!("{what}: a leader is square"),
             );
         }
-        let tail_of = |head: &[Point]| [(head[1][0] + head[2][0]) / 2.0, (head[1][1] + head[2][1]) / 2.0];
-        let leaders: Vec<Vec<Point>> =
-            drawing.iter().filter(|one| one.class == "dimension leader").map(Element::points).collect();
-        if let Some(arc) = drawing.iter().find(|one| one.class == "dimension arc") {
-            angles += 1;
-            let points = arc.points();
-            let radius = distance(tips[0], [0.0; 2]);
-            let between = (tips[0][0] * tips[1][0] + tips[0][1] * tips[1][1]) / (radius * distance(tips[1], [0.0; 2]));
-            let turned = between.clamp(-1.0, 1.0).acos().to_degrees();
-            assert_near(turned.min(360.0 - turned), number.abs().min(360.0 - number.abs()), 0.3, &path);
-            assert!(points.iter().all(|point| (distance(*point, [0.0; 2]) - radius).abs() < 0.05 * radius), "{path}");
-            assert!(
-                tips.iter().all(|tip| points.iter().any(|point| distance(*point, *tip) < DRAWN)),
-                "{path}: tips on the arc"
-            );
-            // Heads point outward along the arc: their tails lie on it too, inside.
-            for head in &heads {
-                assert_near(distance(tail_of(head), [0.0; 2]), radius, 0.01 * radius + 0.05, &path);
-                let nearest = points.iter().map(|point| distance(*point, tail_of(head))).fold(f64::MAX, f64::min);
-                assert!(nearest < 0.02 * radius + 0.1, "{path}: a head beyond the arc");
-            }
-            assert_eq!(leaders.len(), 2, "{path}: two arms");
-            for arm in &leaders {
-                assert_eq!(arm[0], [0.0, 0.0], "{path}");
-                assert_near(distance(arm[1], [0.0; 2]), 1.25 * radius, 0.05, "an arm's length");
-            }
-            let middle = [(from + to) / 2.0, (high + low) / 2.0];
-            assert!(
-                distance(middle, points[points.len() / 2]) < 0.5 * radius + 0.1 * width,
-                "{path}: its number is far off"
-            );
-            continue;
-        }
-        straight += 1;
-        assert_near(distance(tips[0], tips[1]), number, 2.0 * DRAWN, &path);
-        let is_line = |one: &&Element| one.kind == "line" && one.class == "dimension";
-        let lines: Vec<Vec<Point>> = drawing.iter().filter(is_line).map(Element::points).collect();
-        let [line] = &lines[..] else { panic!("{path}: {} lines", lines.len()) };
-        let way = [(tips[1][0] - tips[0][0]) / number, (tips[1][1] - tips[0][1]) / number];
-        let along = |point: Point| (point[0] - tips[0][0]) * way[0] + (point[1] - tips[0][1]) * way[1];
-        let aside = |point: Point| (point[0] - tips[0][0]) * way[1] - (point[1] - tips[0][1]) * way[0];
-        let is_inside = number > 3.0 * 0.035 * width;
-        if is_inside {
-            assert!(
-                distance(line[0], tips[0]) < DRAWN && distance(line[1], tips[1]) < DRAWN,
-                "{path}: from tip to tip"
-            );
+        // Over a line across the page, on an upright one, beside a short upright one.
+        let [x, y] = [(one[0] + other[0]) / 2.0, (one[1] + other[1]) / 2.0];
+        picture.assert_text(if way[0].abs() > way[1].abs() {
+            [x, y - 0.6 * head]
         } else {
-            outside += 1;
-            let beyond = 2.0 * 0.035 * width;
-            assert_near(along(line[0]), -beyond, 0.1, &path);
-            assert_near(along(line[1]), number + beyond, 0.1, &path);
-        }
-        // Heads lie between the tips where there is room, else beyond them.
-        for (head, end) in heads.iter().zip([0.0, number]) {
-            let tail = along(tail_of(head));
-            assert_eq!(tail > -DRAWN && tail < number + DRAWN, is_inside, "{path}: a head from {end} to {tail}");
-            assert!(aside(tail_of(head)).abs() < 0.05, "{path}: a head off its line");
-        }
-        for leader in &leaders {
-            let end = leader[1];
-            assert!(distance(end, tips[0]) < DRAWN || distance(end, tips[1]) < DRAWN, "{path}: a leader to nowhere");
-            let (dx, dy) = (leader[0][0] - end[0], leader[0][1] - end[1]);
-            assert!(
-                (dx * way[0] + dy * way[1]).abs() < 0.02 * distance(leader[0], end) + DRAWN,
-                "{path}: a leader is square"
-            );
-        }
-        // The number stands at the middle of its line: over it, or beside it.
-        let middle = [(from + to) / 2.0, (high + low) / 2.0];
-        let centre = [(tips[0][0] + tips[1][0]) / 2.0, (tips[0][1] + tips[1][1]) / 2.0];
-        let is_across = way[0].abs() > way[1].abs();
-        let at_edge = to > right - 0.06 * width
-            || from < left + 0.06 * width
-            || high < top + 0.06 * height
-            || low > foot - 0.06 * height;
-        if is_across {
-            assert!(low <= centre[1] + 0.01 * width || at_edge, "{path}: the number is not over its line");
-            assert!(centre[1] - low < 0.06 * width || at_edge, "{path}: the number is far over its line");
-            assert!((middle[0] - centre[0]).abs() < 0.01 * width || at_edge, "{path}: the number is off the middle");
-        } else {
-            assert!((middle[1] - centre[1]).abs() < 0.03 * width || at_edge, "{path}: the number is off the middle");
-            let off = middle[0] - centre[0];
-            let expected = if is_inside { 0.0 } else { 1.1 * 0.17 * width };
-            assert!((off - expected).abs() < 0.01 * width || at_edge, "{path}: the number is {off} beside its line");
-        }
+            [x + if is_inside { 0.0 } else { 1.1 * ROOM[0] * picture.page[2] }, y + 0.35 * head]
+        });
     }
-    assert!(straight > 70 && angles >= 2 && outside > 4, "{straight} lengths, {outside} short, {angles} angles");
+    assert!(lengths == 4 * 43 && outside > 8, "{lengths} lengths, {outside} short");
+}
+
+/// An angle's arms lead from the axle beyond its arc; its heads lie along the arc, its number stands outside, halfway.
+#[test]
+fn an_angle_is_drawn_about_the_axle_between_its_arms() {
+    let mut angles = 0;
+    for picture in pictures().into_iter().filter(Picture::is_angle) {
+        let Picture { what, number, .. } = &picture;
+        let [one, other] = picture.tips();
+        angles += 1;
+        let radius = distance(one, [0.0; 2]);
+        assert_near(distance(other, [0.0; 2]), radius, DRAWN, what);
+        let way = |[x, y]: Point| y.atan2(x).to_degrees();
+        let turned = (way(other) - way(one)).rem_euclid(360.0);
+        assert_near(turned.min(360.0 - turned), number.abs(), 0.1, what);
+        let points = of(&picture.drawing, "arc")[0].points();
+        assert!(
+            points.iter().all(|point| (distance(*point, [0.0; 2]) - radius).abs() < 2.0 * DRAWN),
+            "{what}: the arc"
+        );
+        let turned = number.abs().to_radians() * radius;
+        let long: f64 = points.windows(2).map(|pair| distance(pair[0], pair[1])).sum();
+        assert_near(long, turned, 0.002 * turned, &format!("{what}: the arc's length"));
+        for (head, arm) in picture.heads.iter().zip(picture.leaders()) {
+            assert_eq!(arm[0], [0.0, 0.0], "{what}");
+            let [x, y] = head[0].map(|coordinate| 1.25 * coordinate);
+            assert_near(distance(arm[1], [x, y]), 0.0, 2.0 * DRAWN, &format!("{what}: an arm's end"));
+            let back = [(head[1][0] + head[2][0]) / 2.0, (head[1][1] + head[2][1]) / 2.0];
+            assert_near(distance(back, [0.0; 2]), radius, 2.0 * DRAWN, &format!("{what}: a head along the arc"));
+            let nearest = points.iter().map(|point| distance(*point, back)).fold(f64::MAX, f64::min);
+            assert!(nearest < 0.01 * radius, "{what}: a head within the arc");
+            let long = distance(back, head[0]);
+            picture.assert_head(head, [(back[0] - head[0][0]) / long, (back[1] - head[0][1]) / long], long, DRAWN);
+            assert_near(long, picture.head(), DRAWN, &format!("{what}: a head's length"));
+        }
+        let halfway = [(one[0] + other[0]) / 2.0, (one[1] + other[1]) / 2.0];
+        let long = halfway[0].hypot(halfway[1]);
+        picture.assert_text(halfway.map(|coordinate| 1.3 * radius * coordinate / long));
+    }
+    assert_eq!(angles, 4 * 2);
 }

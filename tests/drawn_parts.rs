@@ -1,30 +1,14 @@
-//! What the drawings show is where it is: every shape read back and laid over the solids, every number by what it measures.
+//! What the drawings show is where it is: every shape read back and laid over the solids.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
-use serde_json::{Value, json};
 use tabwright_core::drawing::{View, draw};
-use tabwright_core::fit::{BOOT_LENGTH, CaliperFrame, Joint, Part, Parts, TUBE_LENGTH, radial};
+use tabwright_core::fit::{BOOT_LENGTH, CaliperFrame, Part, Parts, TUBE_LENGTH, radial};
 use tabwright_core::solid::{Disc, Solid, Vector};
-use tabwright_core::{BoltSize, Mount, Report, Setup, Side};
+use tabwright_core::{BoltSize, Setup, Side};
 use tabwright_tests::svg::{Element, Point, area, convex, reach, read};
-use tabwright_tests::{assert_near, fixture_text, report_of, setup_with};
-
-/// The page is written in hundredths, and turned by hundredths of a degree.
-const DRAWN: f64 = 0.06;
-
-/// Setups with both sides, both mounts, all joints, tilted lines, and holes and slots of either kind.
-fn setups() -> Vec<Setup> {
-    let text = fixture_text("reference/kernel.jsonl");
-    let cases = text.lines().step_by(9).map(|line| serde_json::from_str::<Value>(line).unwrap());
-    let mut setups: Vec<Setup> = cases.map(|case| setup_with(&case["changes"])).collect();
-    setups.push(setup_with(&json!({"dropout": {"closed": true}, "wheel": {"rotor_diameter": 180}})));
-    setups.push(setup_with(&json!({"tab": {"clock": 170}, "fork": {"tube_end": 90, "axle_offset": 40}})));
-    setups.push(setup_with(&json!({"side": "right", "tab": {"clock": -100}, "dropout": {"slot_direction": -140}})));
-    assert!(setups.iter().any(|setup| setup.caliper.mount == Mount::Post), "no post");
-    assert!([Side::Left, Side::Right].iter().all(|side| setups.iter().any(|setup| setup.side == *side)), "one side");
-    setups
-}
+use tabwright_tests::views::{DRAWN, page, setups};
+use tabwright_tests::{assert_near, report_of};
 
 /// Points of discs' rims on the page.
 fn rims(discs: &[Disc], page: impl Fn(Point) -> Point) -> Vec<Point> {
@@ -70,13 +54,6 @@ fn section_of(part: &Part, grown: f64) -> Vec<Disc> {
     let left = slab.discs.iter().map(|disc| disc.back - disc.radius).fold(f64::MAX, f64::min);
     let right = slab.discs.iter().map(|disc| disc.back + disc.radius).fold(f64::MIN, f64::max);
     box_of([left, right], [slab.low, slab.high], grown)
-}
-
-/// From the view's coordinates to the page: the way ahead is to the left on the left side.
-fn page(setup: &Setup, view: View) -> impl Fn(Point) -> Point {
-    let across = if setup.side == Side::Left { 1.0 } else { -1.0 };
-    let down = if view == View::Side { -1.0 } else { 1.0 };
-    move |[back, second]: Point| [across * back, down * second]
 }
 
 fn clearance_hole(setup: &Setup) -> f64 {
@@ -177,6 +154,9 @@ fn every_part_is_drawn_where_it_is() {
                 let shape = shapes.remove(at);
                 let is_alone = shape.kind == "circle";
                 assert_eq!(is_alone, discs.len() == 1, "{view:?}, {title}: {}", shape.kind);
+                let has_bends = shape.attributes.get("d").is_some_and(|path| path.contains('A'));
+                let is_round = discs.iter().any(|disc| disc.radius > 0.0);
+                assert_eq!(is_alone || has_bends, is_round, "{view:?}, {title}: corners are joined straight");
                 assert_outline(&shape.points(), &rims(&discs, &page), &format!("{view:?}, {title}"));
             }
             // What is left is the band from the side, a ring between two circles.
@@ -232,148 +212,6 @@ fn lines_run_from_where_they_start_to_where_they_end() {
             let beyond =
                 if turns == 0.0 { end[0] - reach(&bodies, 0.0) } else { -end[0] - reach(&bodies, 0.5) + 0.0 * beyond };
             assert_near(beyond, 6.0, DRAWN, "the slot's middle shows on either side of the caliper");
-        }
-    }
-}
-
-/// A length as builders read it, without its unit.
-fn written(value: f64) -> String {
-    format!("{value:.1}").replace('-', "−")
-}
-
-fn binding(report: &Report) -> [Vector; 2] {
-    let pair = report.pairs.iter().find(|pair| pair.name == report.binding).unwrap();
-    pair.points.map(|[back, up, out]| Vector::new(back, up, out))
-}
-
-#[test]
-fn the_gap_that_decides_is_drawn_between_its_two_points_with_its_number_and_both_parts_marked() {
-    for setup in setups() {
-        let report = report_of(&setup);
-        let pair = report.pairs.iter().find(|pair| pair.name == report.binding).unwrap();
-        for view in [View::Side, View::Section] {
-            let drawing = read(&draw(&setup, view).unwrap());
-            let page = page(&setup, view);
-            let [from, to] =
-                binding(&report).map(|point| page([point.x, if view == View::Side { point.y } else { point.z }]));
-            let dimension =
-                |class: &str| drawing.iter().filter(|one| one.class == class && one.kind != "text").collect();
-            let lines: Vec<&Element> = dimension("dimension");
-            let ends: Vec<&Element> = dimension("dimension end");
-            let leader: Vec<&Element> = dimension("dimension leader");
-            let [line] = lines[..] else { panic!("{} dimensions", lines.len()) };
-            let [leader] = leader[..] else { panic!("{} leaders", leader.len()) };
-            for (drawn, expected) in line.points().iter().zip([from, to]) {
-                assert_near(drawn[0], expected[0], DRAWN, "the gap's end");
-                assert_near(drawn[1], expected[1], DRAWN, "the gap's end");
-            }
-            for (end, expected) in ends.iter().zip([from, to]) {
-                assert_near(end.number("cx"), expected[0], DRAWN, "the dot at the gap's end");
-                assert_near(end.number("cy"), expected[1], DRAWN, "the dot at the gap's end");
-            }
-            let text = drawing.iter().find(|one| one.kind == "text" && one.class == "dimension").unwrap();
-            assert_eq!(text.text, written(pair.gap) + " mm", "{view:?}");
-            // The leader goes from the gap's middle to where the number begins, half up its height, never below it.
-            let [start, end] = leader.points()[..] else { panic!("a leader is a line") };
-            assert_near(start[0], (from[0] + to[0]) / 2.0, DRAWN, "the leader's start");
-            assert_near(start[1], (from[1] + to[1]) / 2.0, DRAWN, "the leader's start");
-            let (size, [left, right, top, foot]) = (text.number("font-size"), text.text_box());
-            let room = if text.attributes["text-anchor"] == "start" { end[0] - right } else { left - end[0] };
-            assert!(
-                (0.0..0.5 * (right - left) + size).contains(&room),
-                "{view:?}: the leader ends {room} from its number"
-            );
-            assert!((top..foot).contains(&end[1]), "{view:?}: {end:?} beside {top} to {foot}");
-            for part in &pair.parts {
-                let marked = drawing.iter().any(|one| one.is("binding") && !one.title.is_empty());
-                assert!(marked, "{view:?}: {part} is not marked");
-            }
-        }
-    }
-}
-
-/// The page is as large as what it shows, in steps, with a free edge; both views are equally wide.
-#[test]
-fn the_page_holds_rotor_and_caliper_with_an_edge_and_no_more_than_a_step_of_room() {
-    for setup in setups() {
-        let [side, section] = [View::Side, View::Section].map(|view| read(&draw(&setup, view).unwrap()));
-        let shown = |drawing: &[Element]| -> Vec<Point> {
-            drawing.iter().filter(|one| one.is("caliper") || one.is("rotor")).flat_map(Element::points).collect()
-        };
-        let (points, [left, top, width, height]) = (shown(&side), side[0].view_box());
-        assert_near(left + width, -left, 1e-9, "the axle is in the middle");
-        let room = |turns: f64, edge: f64, least: f64, what: &str| {
-            let room = edge - reach(&points, turns);
-            let most = if edge <= least { f64::MAX } else { 28.0 + DRAWN };
-            assert!((8.0 - DRAWN..=most).contains(&room), "{what}: {room} free of {edge}");
-        };
-        room(0.0, -left, 1e9, "across");
-        let widest = reach(&points, 0.0).max(reach(&points, 0.5));
-        assert!(-left <= 120.0 || -left <= widest + 28.0 + DRAWN, "{left} for {widest}");
-        room(0.75, -top, 150.0, "above");
-        room(0.25, top + height, 0.0, "below");
-        let (points, [at, high, across, tall]) = (shown(&section), section[0].view_box());
-        assert_eq!((at, across), (left, width), "the views are equally wide");
-        assert!(high <= -14.0 && reach(&points, 0.75) <= -high - 8.0 + DRAWN + 1e-9 || high == -14.0, "{high}");
-        let everything: Vec<Point> = section
-            .iter()
-            .filter(|one| ["caliper", "tube", "nut"].iter().any(|class| one.is(class)))
-            .flat_map(Element::points)
-            .collect();
-        let free = high + tall - reach(&everything, 0.25);
-        assert!((8.0 - DRAWN..28.0 + DRAWN).contains(&free), "{free} free below");
-    }
-}
-
-#[test]
-fn words_stand_at_their_edge_of_the_page_and_never_over_each_other() {
-    for setup in setups() {
-        for view in [View::Side, View::Section] {
-            let drawing = read(&draw(&setup, view).unwrap());
-            let [left, top, width, height] = drawing[0].view_box();
-            let (right, foot) = (left + width, top + height);
-            let texts: Vec<&Element> = drawing.iter().filter(|one| one.kind == "text").collect();
-            for (index, text) in texts.iter().enumerate() {
-                let [from, to, high, low] = text.text_box();
-                let inside = from >= left && to <= right && high >= top && low <= foot;
-                assert!(inside, "{view:?}: \"{}\" leaves the page", text.text);
-                for other in &texts[..index] {
-                    let [other_from, other_to, other_high, other_low] = other.text_box();
-                    let apart = to < other_from || other_to < from || low < other_high || other_low < high;
-                    assert!(apart, "{view:?}: \"{}\" over \"{}\"", text.text, other.text);
-                }
-            }
-            let find = |words: &str| texts.iter().find(|text| text.text.starts_with(words)).map(|text| text.text_box());
-            let near =
-                |value: f64, edge: f64, what: &str| assert!((value - edge).abs() < 6.0, "{what}: {value} at {edge}");
-            let heading = find(if view == View::Side { "Side view: " } else { "Section: " }).unwrap();
-            near(heading[0], left, "heading");
-            near(heading[2], top, "heading");
-            if view == View::Side {
-                let (ahead, behind) = (find("ahead").unwrap(), find("behind").unwrap());
-                let (on_left, on_right) = if setup.side == Side::Left { (ahead, behind) } else { (behind, ahead) };
-                near(on_left[0], left, "the word on the left");
-                near(on_right[1], right, "the word on the right");
-                near(ahead[3], foot, "ahead");
-                near(behind[3], foot, "behind");
-            } else {
-                let (middle, outboard) = (find("middle of the wheel").unwrap(), find("outboard").unwrap());
-                near(middle[1], right, "middle of the wheel");
-                assert!(middle[3] < 0.0 && middle[3] > -4.0, "the words stand over the wheel's middle");
-                near(outboard[0], left, "outboard");
-                near(outboard[3], foot, "outboard");
-                let recess = report_of(&setup).recess;
-                let words = match recess.kind {
-                    Joint::Lap => None,
-                    Joint::Short => find(&format!("{} mm short of the tube", written(-recess.value))),
-                    _ => find(&format!("recess {} mm", written(recess.value))),
-                };
-                assert_eq!(words.is_some(), recess.kind != Joint::Lap, "{recess:?}");
-                if let Some(words) = words {
-                    near(words[1], right, "recess");
-                    near(words[3], foot, "recess");
-                }
-            }
         }
     }
 }

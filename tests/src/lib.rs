@@ -10,6 +10,7 @@ pub mod plates;
 pub mod seated;
 pub mod svg;
 pub mod tacked;
+pub mod views;
 
 use std::path::PathBuf;
 
