@@ -74,7 +74,7 @@ fn setups() -> Vec<(&'static str, Setup)> {
     setups
 }
 
-fn stretch_at<'a>(ring: &'a Ring, clock: f64) -> &'a Stretch {
+fn stretch_at(ring: &Ring, clock: f64) -> &Stretch {
     let mut stretches = ring.stretches.iter();
     stretches
         .find(|stretch| (stretch.from..=stretch.to).contains(&clock))
@@ -222,14 +222,14 @@ fn ruled() -> Vec<Setup> {
 
 #[test]
 fn a_hair_beyond_their_arcs_rules_break() {
+    type Holds<'a> = &'a dyn Fn(f64) -> bool;
     const HAIR: f64 = 1e-4;
     let (mut edges, mut whole, mut none) = (0, 0, 0);
     for (index, setup) in ruled().into_iter().enumerate() {
         let ring = ring(&setup).unwrap();
         let line = |clock: f64| line_run(&at_clock(&setup, clock)).run == Run::Up;
         let wheel = |clock: f64| wheel_removal(&at_clock(&setup, clock)).comes_out();
-        let rules: [(&[Arc], &dyn Fn(f64) -> bool); 2] = [(&ring.line_up, &line), (&ring.wheel_out, &wheel)];
-        for (arcs, holds) in rules {
+        for (arcs, holds) in [(&ring.line_up, &line as Holds), (&ring.wheel_out, &wheel as Holds)] {
             let set = Arcs::of(arcs);
             for clock in clocks(1.0) {
                 assert_eq!(set.contains(clock), holds(clock), "setup {index} at {clock}°");
