@@ -1,5 +1,7 @@
 //! Drawings: well-formed, finite, mirrored for the other side, and never markup from a builder's text.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
 use serde_json::{Value, json};
 use tabwright_core::Setup;
 use tabwright_core::drawing::{View, draw};
