@@ -81,7 +81,7 @@ fn either_way_a_cut_is_the_first_tenth_that_clears() {
         for field in BOUGHT {
             let (own, (_, stops)) = (value(&setup, field), range(field));
             let up = stops.iter().copied().find(|size| *size > own);
-            let down = stops.iter().copied().filter(|size| *size < own).next_back();
+            let down = stops.iter().copied().rfind(|size| *size < own);
             let expected: Vec<f64> =
                 [up, down].into_iter().flatten().filter(|size| clears(&with(&setup, field, *size))).collect();
             let mut got = tos(&found, field);

@@ -164,8 +164,8 @@ pub(crate) struct Best {
 pub(crate) fn samples(sweep: &mut Sweep, span: [f64; 2], spacing: f64) -> Result<Vec<Sample>, NotConverged> {
     let look = |clock| {
         sweep.turn_to(clock);
-        let moving = sweep.worst_moving()?;
-        Ok(Sample { clock, moving, worst: worse(sweep.steady(), moving) })
+        let moving = sweep.worst_turning()?;
+        Ok(Sample { clock, moving, worst: worse(sweep.worst_standing()?, moving) })
     };
     sample_clocks(span, spacing).map(look).collect()
 }
@@ -241,7 +241,7 @@ pub(crate) fn roomiest(
         let mut moved = false;
         for candidate in [clock - step, clock + step].into_iter().filter(|clock| (from..=to).contains(clock)) {
             sweep.turn_to(candidate);
-            let found = room(sweep.worst_moving()?);
+            let found = room(sweep.worst_turning()?);
             if found > most {
                 (clock, most, moved) = (candidate, found, true);
                 break;

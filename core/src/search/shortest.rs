@@ -65,7 +65,7 @@ serialize!(Shortest);
 /// A tube end and the clock angle that goes with it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Place {
-    /// Axle to the tube's lower end along the leg, mm; never too short, and at most 0.005 mm too long.
+    /// Axle to the tube's lower end along the leg, mm; never too short, and at most 0.01 mm too long.
     pub tube_end: f64,
     /// Clock angle, degrees: of those that do, the one nearest to the setup's own.
     pub clock: f64,

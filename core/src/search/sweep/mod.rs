@@ -312,14 +312,24 @@ impl Sweep {
         Ok(gap)
     }
 
-    /// The worst of the pairs that a turn or a slide changes, where the sweep stands now.
-    pub(crate) fn worst_moving(&mut self) -> Result<Option<Margin>, NotConverged> {
+    /// The worst of the pairs that a turn changes, where the sweep stands now.
+    pub(crate) fn worst_turning(&mut self) -> Result<Option<Margin>, NotConverged> {
+        self.worst_of(|tracked| tracked.reach > 0.0)
+    }
+
+    /// The worst of the pairs that no turn changes, where the sweep stands now.
+    pub(crate) fn worst_standing(&mut self) -> Result<Option<Margin>, NotConverged> {
+        Ok(worse(self.steady, self.worst_of(|tracked| tracked.reach == 0.0)?))
+    }
+
+    /// The worst of some of the pairs that a turn or a slide changes.
+    fn worst_of(&mut self, counts: impl Fn(&Tracked) -> bool) -> Result<Option<Margin>, NotConverged> {
         let mut worst: Option<Margin> = None;
         let suspect = self.suspect;
         for step in 0..self.groups.len() {
             let group = (suspect + step) % self.groups.len();
             for index in self.groups[group].clone() {
-                if !self.is_present(&self.tracked[index], 0.0) {
+                if !counts(&self.tracked[index]) || !self.is_present(&self.tracked[index], 0.0) {
                     continue;
                 }
                 let Tracked { name, required, .. } = self.tracked[index];
@@ -338,7 +348,8 @@ impl Sweep {
 
     /// The worst of all pairs where the sweep stands now.
     pub(crate) fn worst(&mut self) -> Result<Option<Margin>, NotConverged> {
-        Ok(worse(self.steady, self.worst_moving()?))
+        let moving = self.worst_of(|_| true)?;
+        Ok(worse(self.steady, moving))
     }
 }
 
