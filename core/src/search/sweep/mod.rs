@@ -38,6 +38,13 @@ struct Tracked {
     ceiling: Option<(f64, Pose)>,
 }
 
+impl Tracked {
+    /// Whether a turn changes the gap, or which of the webs there is.
+    fn turns(&self) -> bool {
+        self.pieces.iter().any(|&piece| turns(piece) || piece == Piece::Web)
+    }
+}
+
 /// Where a sweep stands.
 #[derive(Clone, Copy)]
 struct Pose {
@@ -314,12 +321,12 @@ impl Sweep {
 
     /// The worst of the pairs that a turn changes, where the sweep stands now.
     pub(crate) fn worst_turning(&mut self) -> Result<Option<Margin>, NotConverged> {
-        self.worst_of(|tracked| tracked.reach > 0.0)
+        self.worst_of(Tracked::turns)
     }
 
     /// The worst of the pairs that no turn changes, where the sweep stands now.
     pub(crate) fn worst_standing(&mut self) -> Result<Option<Margin>, NotConverged> {
-        Ok(worse(self.steady, self.worst_of(|tracked| tracked.reach == 0.0)?))
+        Ok(worse(self.steady, self.worst_of(|tracked| !tracked.turns())?))
     }
 
     /// The worst of some of the pairs that a turn or a slide changes.
