@@ -140,7 +140,7 @@ fn share<'a>(waiting: &mut Vec<(usize, &'a Test)>) -> Vec<(usize, &'a Test)> {
 fn catcher(folders: &Folders, mutant: &Mutant, tests: &[(usize, &Test)], worker: usize) -> Option<String> {
     let first = tests[0].1;
     let names: Vec<&str> = tests.iter().map(|(_, test)| test.name.as_str()).collect();
-    let output = folders.out.join(format!("output.{worker}"));
+    let output = folders.out.join(format!("output.{}.{worker}", std::process::id()));
     let mut call = call(&first.program, &first.folder, &names);
     call.env("MUTANT", mutant.id.to_string());
     call.stdout(File::create(&output).map_or_else(|_| Stdio::null(), Stdio::from));
