@@ -2,7 +2,8 @@
 
 use proptest::prelude::*;
 use serde_json::{Value, json};
-use tabwright_core::load::{ForceVector, Loads, Statics, bolt_points, brake_case, loads};
+use tabwright_core::fit::CaliperFrame;
+use tabwright_core::load::{ForceVector, Loads, Statics, bolt_points, brake_case, loads, tube_seams};
 use tabwright_core::solid::Vector;
 use tabwright_core::{MatingFace, Setup, fit};
 use tabwright_tests::{assert_near, fixture_text, setup_with};
@@ -208,6 +209,31 @@ fn bolts_meet_the_mating_face() {
     let caliper = json!({"mount": "post", "bolt_direction": [0, -1, 0], "mount_depth": 7});
     let post = setup_with(&json!({"caliper": caliper}));
     bolt_points(&post).iter().for_each(|point| assert_near(point.z, 35.0 + 7.0, 1e-12, "a post"));
+}
+
+/// Where each force is drawn: the caliper's between its bolts, the tube's in the middle of the welds, or at the tube's end
+/// where there are none, the crown's 400 mm above the axle on the tube's line.
+#[test]
+fn forces_are_told_where_they_act() {
+    for (gap, offset, welded) in [(112.0, 8.0, true), (111.992, -6.0, false), (96.0, 11.0, true)] {
+        let setup = setup_with(&json!({
+            "fork": {"tube_gap": gap, "axle_offset": offset, "tube_end": 27},
+            "caliper": {"holes": [[-24, 21], [27, 34]]},
+            "tab": {"clock": 50},
+        }));
+        let statics = Statics::of(&setup, &brake_case(&setup));
+        let [first, second] = bolt_points(&setup);
+        let halfway = first + (second - first) / 2.0;
+        assert!((statics.caliper_on_plate.point - halfway).length() < 1e-9, "{}", statics.caliper_on_plate.point);
+        let seams = tube_seams(&setup);
+        assert_eq!(seams.is_some(), welded, "{gap}");
+        let bare = Vector::new(offset, 27.0, 53.0);
+        let weld = seams.map_or(bare, |seams| seams.centroid());
+        assert!((statics.plate_on_tube.point - weld).length() < 1e-9, "{}", statics.plate_on_tube.point);
+        assert_eq!(statics.crown_on_fork.point, Vector::new(offset, 400.0, 0.0));
+        let pads = CaliperFrame::of(&setup).origin;
+        assert_eq!((statics.pads_on_wheel.point, statics.axle_on_far.point), (pads, Vector::Z * -53.0));
+    }
 }
 
 /// A forward slot turns the force of a caliper behind the leg onto its wall; a closed hole ends the question.

@@ -4,7 +4,7 @@ use super::bolts::bolt_loads;
 use super::material::Strength;
 use super::plate::Plate;
 use super::region::Line;
-use super::statics::{Push, bolt_points};
+use super::statics::Push;
 use crate::fit::CaliperFrame;
 use crate::setup::Setup;
 use crate::solid::Vector;
@@ -32,10 +32,8 @@ pub struct PadMotion {
 pub fn pad_motion(setup: &Setup, plate: &Plate, strength: &Strength) -> Option<PadMotion> {
     plate.web?;
     let frame = CaliperFrame::of(setup);
-    let [first, second] = bolt_points(setup);
-    let middle = (first + second) * 0.5;
     let along = crate::fit::tangential(setup.tab.clock);
-    let unit = |force: Vector, moment: Vector| Push::sum(&[Push { point: frame.origin, force, moment }], middle);
+    let unit = |force: Vector, moment: Vector| Push { point: frame.origin, force, moment };
     let tries = [
         unit(Vector::Z, Vector::ZERO),
         unit(along, Vector::ZERO),
