@@ -65,7 +65,7 @@ pub(super) fn lay_out(setup: &Setup, cut: &Pieces, most: f64) -> Layout {
     }
     let tall = row - y;
     for piece in &mut placed {
-        *piece = moved(piece, [0.0, tall]);
+        *piece = raised(piece, tall);
     }
     Layout { placed, size: [wide, tall] }
 }
@@ -74,10 +74,10 @@ fn seen(piece: &Piece, across: f64) -> Region {
     if across > 0.0 { piece.region.clone() } else { piece.region.mirrored() }
 }
 
-fn moved(piece: &Placed, [dx, dy]: [f64; 2]) -> Placed {
-    let at = |[x, y]: [f64; 2]| [x + dx, y + dy];
+fn raised(piece: &Placed, by: f64) -> Placed {
+    let at = |[x, y]: [f64; 2]| [x, y + by];
     Placed {
-        region: piece.region.moved([dx, dy]),
+        region: piece.region.moved([0.0, by]),
         holes: piece.holes.iter().map(|hole| RoundHole { centre: at(hole.centre), ..*hole }).collect(),
         axle: at(piece.axle),
         ..*piece

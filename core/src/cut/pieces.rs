@@ -260,7 +260,6 @@ fn on_old_edge(setup: &Setup) -> Result<Filleted, Vec<Problem>> {
         [from[0] + along[0] * along_by + square[0] * square_by, from[1] + along[1] * along_by + square[1] * square_by]
     };
     let taken = Outline::polygon(&[at(-FAR, gap), at(FAR, gap), at(FAR, -FAR), at(-FAR, -FAR)]);
-    let taken = if taken.area() > 0.0 { taken } else { taken.reversed() };
     let left = without(&region, &Region { outer: taken, windows: Vec::new() });
     let kept = with_both_holes(setup, left).map_err(|_| {
         problem(

@@ -103,6 +103,33 @@ fn halves(outline: &Outline, chord: &Chord) -> [Vec<[f64; 2]>; 2] {
     [points[a..=b].to_vec(), rest]
 }
 
+/// Between two corners 4 mm apart, which sampled points hit, and two round bites 3.99 mm apart, whose nearest places lie
+/// between sampled points that are further apart than 4 mm.
+#[test]
+fn the_narrowest_is_that_of_the_edges_and_not_of_points_on_them() {
+    // Each bite of radius 3 turns by 168° in 17 steps, and reaches 2.7 into the strip.
+    let (half, deep) = (3.0 * 84.0_f64.to_radians().sin(), 3.0 * (1.0 - 84.0_f64.to_radians().cos()));
+    let bulge = -42.0_f64.to_radians().tan();
+    let high = 3.99 + 2.0 * deep;
+    let strip = shape(&[
+        [0.0, 0.0, 0.0],
+        [20.0 - half, 0.0, bulge],
+        [20.0 + half, 0.0, 0.0],
+        [60.0, 0.0, 0.0],
+        [64.0, high - 4.0, 0.0],
+        [68.0, 0.0, 0.0],
+        [90.0, 0.0, 0.0],
+        [90.0, high, 0.0],
+        [20.0 + half, high, bulge],
+        [20.0 - half, high, 0.0],
+        [0.0, high, 0.0],
+    ]);
+    for (marks, others, expected) in [([5.0, 5.0], [85.0, 5.0], 3.99), ([40.0, 5.0], [85.0, 5.0], 4.0)] {
+        let chord = narrowest(&strip, &[marks], &[others]).unwrap();
+        assert!((chord.width() - expected).abs() < 1e-6, "{chord:?}");
+    }
+}
+
 /// A mark cannot be parted from itself.
 #[test]
 fn marks_that_no_cut_parts_have_no_narrow_place() {
