@@ -160,12 +160,17 @@ fn a_tilt_moves_the_gaps_of_what_is_bolted_to_the_tab_alone() {
             let built = solved(&setup, &part.readings(&setup));
             let report = report_of(&turned_setup(&setup, &straight));
             let ([up, back], _) = seated(&setup, &part);
-            let pivot = [back, up, setup.wheel.hub_width / 2.0 - part.inset];
+            let pads = [back, up, setup.wheel.hub_width / 2.0 - part.inset];
+            let [[b1, u1], [b2, u2]] = straight.holes;
+            let plate = setup.wheel.hub_width / 2.0 + setup.tab.offset + setup.dropout.thickness / 2.0;
+            let tab = [(b1 + b2) / 2.0, (u1 + u2) / 2.0, plate];
             let (sin, cos) = (2.0 * half / part.spacing()).atan().sin_cos();
             let along = part.along();
             for found in &built.pairs {
                 let pair = pair(&report, found.name);
                 let [one, other] = pair.points;
+                // The caliper is set on the rotor, the tab is not.
+                let pivot = if ["tab/tube", "tool/tube"].contains(&found.name) { tab } else { pads };
                 let arm: [f64; 3] = std::array::from_fn(|axis| one[axis] - pivot[axis]);
                 let lever = arm[0] * along[0] + arm[1] * along[1];
                 let (aside, out) = (lever * (cos - 1.0) - arm[2] * sin, lever * sin + arm[2] * (cos - 1.0));

@@ -1,6 +1,6 @@
 //! The setup as it was built: the same parts, with the caliper where the real holes hold it.
 
-use crate::fit::{CaliperFrame, rotor_plane};
+use crate::fit::{CaliperFrame, rotor_plane, tab_plane};
 use crate::setup::{MatingFace, Setup};
 use crate::solid::Vector;
 
@@ -92,12 +92,22 @@ pub(super) fn built_misalignment(setup: &Setup, [first, second, inset]: [f64; 3]
     face - setup.caliper.mount_depth + inset
 }
 
-/// How a tilt of the tab moves a point of the caliper sideways, mm: `slope` along the line of the holes, square to which
-/// nothing is read.
-pub(super) fn swung_out(setup: &Setup, [b1, u1, b2, u2]: &Holes4, slope: f64, point: Vector) -> Vector {
-    let pads = seat(setup, &[*b1, *u1, *b2, *u2]).pads;
+/// The middle of the pads, on the rotor that the caliper is set on.
+pub(super) fn pads_middle(setup: &Setup, holes: &Holes4) -> Vector {
+    let [back, up] = seat(setup, holes).pads;
+    Vector::new(back, up, rotor_plane(setup))
+}
+
+/// The middle between the tab's holes, in the middle of its thickness.
+pub(super) fn tab_middle(setup: &Setup, [b1, u1, b2, u2]: &Holes4) -> Vector {
+    Vector::new((b1 + b2) / 2.0, (u1 + u2) / 2.0, tab_plane(setup) + setup.dropout.thickness / 2.0)
+}
+
+/// How a tilt of the tab about a pivot moves a point, mm: `slope` along the line of the holes, square to which nothing is
+/// read.
+pub(super) fn swung_out([b1, u1, b2, u2]: &Holes4, slope: f64, pivot: Vector, point: Vector) -> Vector {
     let along = Vector::new(b2 - b1, u2 - u1, 0.0).normalize();
-    let lever = point - Vector::new(pads[0], pads[1], rotor_plane(setup));
+    let lever = point - pivot;
     // A small turn about the line in the wheel plane that is square to the holes' own.
     Vector::new(-along.x * slope * lever.z, -along.y * slope * lever.z, slope * (lever.x * along.x + lever.y * along.y))
 }

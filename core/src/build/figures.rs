@@ -1,6 +1,6 @@
 //! Everything a builder wants to know of a part as built, with its uncertainty.
 
-use super::as_built::{built_misalignment, built_setup, seat, swung_out};
+use super::as_built::{built_misalignment, built_setup, pads_middle, seat, swung_out, tab_middle};
 use super::locate::Holes4;
 use super::reading::READING_SIGMAS;
 use super::squares::quadratic;
@@ -91,29 +91,29 @@ pub(super) fn figures(setup: &Setup, state: &State) -> Result<Figures, NotConver
     Ok(Figures { numbers, pairs })
 }
 
-/// How much a tilt opens a gap, mm.
+/// How much a tilt opens a gap, mm: the tab turns about the middle between its holes, the caliper, which is set on the rotor,
+/// about its pads.
 fn swung(setup: &Setup, holes: &Holes4, slope: f64, pair: &Pair) -> f64 {
-    let moves = match pair.name {
-        PairName::RotorThroat | PairName::RotorTube | PairName::RotorPlate | PairName::NutTube => false,
-        PairName::TabTube
-        | PairName::CaliperTube
+    let pivot = match pair.name {
+        PairName::RotorThroat | PairName::RotorTube | PairName::RotorPlate | PairName::NutTube => return 0.0,
+        PairName::TabTube | PairName::ToolTube => tab_middle(setup, holes),
+        PairName::CaliperTube
         | PairName::CaliperPlate
         | PairName::CaliperSpokes
         | PairName::CaliperNut
-        | PairName::ToolTube
         | PairName::LineTube
         | PairName::LineRotor
-        | PairName::LineSpokes => true,
+        | PairName::LineSpokes => pads_middle(setup, holes),
     };
     let [first, second] = pair.points;
     let apart = first - second;
     let size = apart.length();
-    if !moves || size < TOUCHING || slope == 0.0 {
+    if size < TOUCHING || slope == 0.0 {
         return 0.0;
     }
     // Overlapping parts have their nearest points the other way round.
     let direction = apart / (size * pair.gap.signum());
-    direction.dot(swung_out(setup, holes, slope, first))
+    direction.dot(swung_out(holes, slope, pivot, first))
 }
 
 /// ± of each figure, in the same order.
