@@ -67,3 +67,21 @@ fn pieces_fill_rows_and_pages_from_the_upper_left() {
     }
     assert!(most[0] > 1.0 && most[1] > 2.0, "{most:?}");
 }
+
+/// Lines of the title block and of the link stand under one another, each a quarter of its height from the one above.
+#[test]
+fn words_at_the_foot_run_down_the_page() {
+    let options = CutOptions { link: "x".repeat(900), ..CutOptions::default() };
+    let template = cut_template(&setup_with(&json!({"name": "Long fork"})), &options).unwrap();
+    let drawing = read(&template.pages[0].svg);
+    for (class, least) in [("template-title", 9), ("template-link", 3)] {
+        let lines = of(&drawing, class);
+        assert!(lines.len() >= least, "{} lines of {class}", lines.len());
+        for pair in lines.windows(2) {
+            let step = pair[1].place()[1] - pair[0].place()[1];
+            assert!((step - 1.25 * pair[0].number("font-size")).abs() < DRAWN, "{class}: {step}");
+            assert!((pair[1].place()[0] - pair[0].place()[0]).abs() < DRAWN, "{class}: one under the other");
+        }
+    }
+    assert_eq!(of(&drawing, "template-title")[0].text, "Long fork");
+}
