@@ -122,7 +122,8 @@ export function assertSame(now, before, what) {
 /** Fails where an action that changes nothing has changed something. @param {State} now @param {State} before @param {string} what */
 export function assertKept(now, before, what) {
   assertSame(now, before, what);
-  assertSameSteps([now.good], [before.good], `${what}, the last setup with an answer`);
+  // The answer to the setup at hand may have come late.
+  if (now.good !== now.line[now.at]) assertSameSteps([now.good], [before.good], `${what}, the last setup with an answer`);
 }
 
 /** @param {string[]} now @param {string[]} before @param {string} what */
