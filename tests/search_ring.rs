@@ -60,6 +60,8 @@ fn setups() -> Vec<(&'static str, Setup)> {
         "recessed",
         setup_with(&json!({"wheel": {"hub_width": 115, "nut_diameter": 14}, "fork": {"tube_end": 60}})),
     ));
+    // Too near to the tube at any clock angle.
+    setups.push(("a large nut", setup_with(&json!({"wheel": {"nut_diameter": 40}, "required": {"nut": 20}}))));
     setups
 }
 
