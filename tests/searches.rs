@@ -213,7 +213,7 @@ fn shortest_by_brute_force(setup: &Setup, rules: Rules) -> Option<f64> {
 #[test]
 fn no_dropout_is_shorter_than_the_shortest() {
     let (mut found, mut most): (u32, f64) = (0, f64::MIN);
-    for (index, mut setup) in bench_setups(100).enumerate() {
+    for (index, mut setup) in bench_setups(50).enumerate() {
         let rules = if index % 2 == 0 { Rules::NONE } else { Rules::ALL };
         if index % 3 > 0 {
             // A small nut leaves it to the caliper how short the dropout can be.
@@ -243,8 +243,8 @@ fn no_dropout_is_shorter_than_the_shortest() {
             }
         }
     }
-    println!("{found} of 100 found; at most {most} mm longer than by brute force");
-    assert!(found > 40, "only {found} had a dropout to be found");
+    println!("{found} of 50 found; at most {most} mm longer than by brute force");
+    assert!(found > 20, "only {found} had a dropout to be found");
 }
 
 #[test]

@@ -124,3 +124,13 @@ export function setups(random) {
     },
   };
 }
+
+/** As long an address as a free host for pages gives. */
+export const BASE = "https://a-builder-of-cargo-trikes.example.org/tools/tabwright/index.html";
+/** The core is asked about one link in so many: it takes a millisecond each. */
+export const ASKED = 50;
+
+/** @param {string} link */
+export function fragmentOf(link) {
+  return new URL(link).hash;
+}

@@ -4,7 +4,7 @@ import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import jsQR from "jsqr";
 import { seriousFindings } from "./findings.js";
-import { DESK, LACKS, PHONE, launch, openSite, typeInto, untilOffline, untilPainted, withoutPictures } from "./harness.js";
+import { DESK, LACKS, PHONE, THOROUGH, launch, openSite, typeInto, untilOffline, untilPainted, withoutPictures } from "./harness.js";
 
 const SMALL = { width: 320, height: 568 };
 const LOW = { width: 844, height: 390 };
@@ -328,7 +328,8 @@ test("the check list keeps its ticks, and the cautions stand before how to weld"
   assert.equal(await boxes.nth(2).isChecked(), true);
 });
 
-for (const [screen, colorScheme] of [[SMALL, "light"], [LOW, "dark"], [DESK, "light"], [TWICE, "dark"]]) {
+// What axe-core finds hardly depends on the window.
+for (const [screen, colorScheme, isAsked = THOROUGH] of [[SMALL, "light", true], [LOW, "dark"], [DESK, "light"], [TWICE, "dark", true]]) {
   test(`at ${screen.width}x${screen.height}, ${colorScheme}, no serious finding, no sideways scroll, targets to hit`, { skip: screen.width < NARROWEST && LACKS.narrow }, async (t) => {
     const { page } = await openCut(t, { screen, colorScheme, hasTouch: screen !== DESK });
     await openChoices(page);
@@ -353,7 +354,7 @@ for (const [screen, colorScheme] of [[SMALL, "light"], [LOW, "dark"], [DESK, "li
     };
     for (const [state, enter] of Object.entries(states)) {
       await enter();
-      assert.deepEqual(await seriousFindings(page, "#panel"), [], state);
+      if (isAsked) assert.deepEqual(await seriousFindings(page, "#panel"), [], state);
       const body = page.locator(state === "with the template" ? ".cut-template-body" : "#panel-body");
       assert.ok(await body.evaluate((element) => element.scrollWidth <= element.clientWidth), `${state}: scrolls sideways`);
       const small = await body.locator("button:visible, .number-input:visible, .select-input:visible, .switch label:visible, .cut-tick:visible, .cut-checklist label:visible, summary:visible").evaluateAll((all, least) => all

@@ -31,17 +31,17 @@ const MIME = {
 export const PHONE = { width: 390, height: 844 };
 export const DESK = { width: 1280, height: 800 };
 export const SCREENS = [PHONE, DESK];
-/**
- * Screens and colours for tests of looks, which are many and slow: two of the four in Chromium and one elsewhere, all with
- * TABWRIGHT_THOROUGH set.
- * @type {{screen: {width: number, height: number}, colorScheme: "light"|"dark"}[]}
- */
-export const LOOKS = [
+/** Whether everything is looked at in every way. */
+export const THOROUGH = Boolean(process.env.TABWRIGHT_THOROUGH);
+/** @type {{screen: {width: number, height: number}, colorScheme: "light"|"dark"}[]} */
+export const EVERY_LOOK = [
   { screen: PHONE, colorScheme: "dark" },
   { screen: DESK, colorScheme: "light" },
   { screen: PHONE, colorScheme: "light" },
   { screen: DESK, colorScheme: "dark" },
-].slice(0, process.env.TABWRIGHT_THOROUGH ? 4 : ENGINE === "chromium" ? 2 : 1);
+];
+/** Screens and colours for tests that are many and slow. */
+export const LOOKS = THOROUGH ? EVERY_LOOK : EVERY_LOOK.slice(0, 1);
 
 /** @param {{width: number, height: number}} screen */
 export function named({ width, height }) {

