@@ -2,15 +2,13 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
-use serde_json::json;
-use tabwright_core::Setup;
 use tabwright_core::load::{
-    Carried, Line, Outline, Plate, Push, Region, Statics, WeldGroup, WeldLine, brake_case, share, strength, travel,
-    weakest,
+    Carried, Line, Outline, Plate, Push, Region, WeldGroup, WeldLine, share, strength, travel, weakest,
 };
 use tabwright_core::solid::{Disc, Vector};
+use tabwright_tests::assert_near;
 use tabwright_tests::draw::{Seeded, Source};
-use tabwright_tests::{assert_near, setup_with};
+use tabwright_tests::loaded::{plate_of, setups};
 
 /// A turn in the wheel plane, rad from `back` towards `up`, then a shift.
 #[derive(Clone, Copy)]
@@ -75,21 +73,6 @@ const MOVES: [Move; 4] = [
     Move { turn: 1.6, by: [30.0, 410.0] },
     Move { turn: 3.0, by: [-120.0, -500.0] },
 ];
-
-fn setups() -> Vec<Setup> {
-    [
-        json!({"tab": {"clock": 55, "offset": 2}}),
-        json!({"side": "right", "tab": {"clock": 150, "edge": 13}, "dropout": {"eye_radius": 28}, "caliper": {"mating_face": "outer"}}),
-        json!({"tab": {"clock": -80}, "fork": {"axle_offset": 17, "tube_end": 35}, "load": {"case": "rider"}}),
-    ]
-    .iter()
-    .map(setup_with)
-    .collect()
-}
-
-fn plate_of(setup: &Setup) -> Plate {
-    Plate::of(setup, &Statics::of(setup, &brake_case(setup)))
-}
 
 /// The search for the weakest cut looks along other lines there, and must find it as bad; all else is the same to the
 /// last digits.

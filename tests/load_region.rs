@@ -7,12 +7,11 @@ use std::f64::consts::{FRAC_PI_2, PI};
 use serde_json::json;
 use tabwright_core::cut::plate_region;
 use tabwright_core::fit::{Parts, hole_centres, radial};
-use tabwright_core::load::{
-    Carried, Chord, Line, Plate, Push, Region, Statics, bolt_strength, brake_case, hull_outline, loads,
-};
+use tabwright_core::load::{Carried, Chord, Line, Plate, Push, Region, bolt_strength, hull_outline, loads};
 use tabwright_core::solid::{Disc, Solid, Vector};
 use tabwright_core::{Mount, Setup};
 use tabwright_tests::draw::{Seeded, Source};
+use tabwright_tests::loaded::plate_of;
 use tabwright_tests::{assert_near, setup_with};
 
 /// Points nearer to a rim than this belong to neither side, mm.
@@ -131,10 +130,6 @@ fn plates() -> Vec<Setup> {
     .iter()
     .map(setup_with)
     .collect()
-}
-
-fn plate_of(setup: &Setup) -> Plate {
-    Plate::of(setup, &Statics::of(setup, &brake_case(setup)))
 }
 
 /// Eye, neck, lands and web, less the slot out to any eye's rim or the axle's hole, less the bolts' clearance holes.

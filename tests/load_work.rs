@@ -2,7 +2,6 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
-use serde_json::json;
 use tabwright_core::fit::{CaliperFrame, tangential};
 use tabwright_core::load::{
     Carried, Line, Plate, Push, Region, Section, Statics, bolt_points, brake_case, hull_outline, pad_motion, share,
@@ -10,22 +9,8 @@ use tabwright_core::load::{
 };
 use tabwright_core::solid::{Disc, Vector};
 use tabwright_core::{MatingFace, Setup};
-use tabwright_tests::{assert_near, setup_with};
-
-fn setups() -> Vec<Setup> {
-    [
-        json!({"tab": {"clock": 55, "offset": 2}}),
-        json!({"side": "right", "tab": {"clock": 150, "edge": 13}, "dropout": {"eye_radius": 28}, "caliper": {"mating_face": "outer"}}),
-        json!({"tab": {"clock": -80}, "fork": {"axle_offset": 17, "tube_end": 35}, "load": {"case": "rider"}}),
-    ]
-    .iter()
-    .map(setup_with)
-    .collect()
-}
-
-fn plate_of(setup: &Setup) -> Plate {
-    Plate::of(setup, &Statics::of(setup, &brake_case(setup)))
-}
+use tabwright_tests::assert_near;
+use tabwright_tests::loaded::{plate_of, setups};
 
 /// The plate with the caliper's load alone.
 fn caliper_alone(setup: &Setup) -> Plate {

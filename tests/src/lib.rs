@@ -6,6 +6,7 @@ pub mod answers;
 pub mod brute;
 pub mod clock;
 pub mod draw;
+pub mod loaded;
 pub mod plates;
 pub mod seated;
 pub mod svg;
