@@ -7,21 +7,29 @@ pub const CERTIFIED_GAP: f64 = 1e-3;
 /// Gaps this close to a limit count as having reached it, mm: far below anything that can be cut, far above rounding.
 pub const AT_THE_LIMIT: f64 = 1e-6;
 
-/// Directions tried at the start of a search for the gap: neighbours are about 4° apart.
-pub(crate) const SEARCH_DIRECTIONS: u32 = 2562;
+/// Directions tried at the start of a search for the one that parts two solids furthest: neighbours are about 4° apart.
+pub(crate) const PARTING_DIRECTIONS: u32 = 2562;
 
-/// The search for the gap stops at this turn of the direction, rad: over parts of 300 mm it moves a gap by less than
-/// 1e-6 mm.
-pub(crate) const SEARCH_FINEST_STEP: f64 = 1e-9;
+/// That search goes on from so many of the best of them: an overlap can have several ways out.
+pub(crate) const PARTING_STARTS: usize = 8;
 
-/// A step of that search must gain at least this, mm, or the step is halved.
-pub(crate) const SEARCH_LEAST_GAIN: f64 = 1e-9;
+/// Cosine of the angle within which two of them belong to one way out: 10°.
+pub(crate) const PARTING_NEIGHBOUR: f64 = 0.985;
 
-/// The search gives up refining after this many steps; what it has by then is a lower bound of the gap.
-pub(crate) const SEARCH_MOST_STEPS: u32 = 500;
+/// It looks this far to each side at first, rad: somewhat further than the directions tried are apart.
+pub(crate) const PARTING_FIRST_WINDOW: f64 = 0.1;
 
-/// Headings tried around the best direction at each step of that search.
-pub(crate) const SEARCH_HEADINGS: u32 = 256;
+/// What it looks over is narrowed to this share where the best lies well inside.
+pub(crate) const PARTING_SHRINK: f64 = 0.05;
+
+/// It stops at this, rad: over parts of 300 mm it moves a gap by less than 1e-6 mm.
+pub(crate) const PARTING_FINEST_WINDOW: f64 = 1e-9;
+
+/// It ends after so many windows; what it has by then is a lower bound of the gap.
+pub(crate) const PARTING_MOST_WINDOWS: u32 = 40;
+
+/// Golden sections of a window, each way: they leave 1e-5 of it.
+pub(crate) const PARTING_SECTIONS: u32 = 25;
 
 /// A part of a direction shorter than this has none of its own: dividing by it could overflow, and what it stands for
 /// moves no point by more than rounding does.

@@ -12,13 +12,10 @@ use parry3d_f64::query::gjk::{CsoPoint, GJKResult, VoronoiSimplex, closest_point
 use parry3d_f64::shape::SupportMap;
 
 use super::flat::{each_edge, slab_distance, slab_gap};
+use super::parting::furthest;
 use super::upright::{upright_distance, upright_gap};
 use super::{Solid, Vector};
-use crate::tolerance::{
-    CERTIFIED_GAP, NEARLY_ALONG, SEARCH_DIRECTIONS, SEARCH_FINEST_STEP, SEARCH_HEADINGS, SEARCH_LEAST_GAIN,
-    SEARCH_MOST_STEPS,
-};
-use crate::turn::sin_cos;
+use crate::tolerance::{CERTIFIED_GAP, NEARLY_ALONG};
 
 /// The gap between two solids, negative where they overlap.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -83,15 +80,29 @@ pub(super) fn iterated(first: &Solid, second: &Solid) -> Result<Gap, NotConverge
 /// # Errors
 /// As [`gap`].
 fn gap_near(first: &Solid, second: &Solid, start: Vector) -> Result<Gap, NotConverged> {
-    match iterate(first, second, start) {
-        Ok(found) if found.distance >= 0.0 => Ok(found),
-        // The depth that EPA ends at may be that of a longer way out; from the other side it starts otherwise.
-        Ok(found) => match iterate(second, first, -start) {
-            Ok(other) if other.distance > found.distance => Ok(other.reversed()),
-            _ => Ok(found),
-        },
-        Err(hint) => search(first, second, &[start, hint]),
+    let here = iterate(first, second, start);
+    if let Ok(found) = here
+        && found.distance >= 0.0
+    {
+        return Ok(found);
     }
+    // The depth that EPA ends at may be that of a longer way out, and thin parts may lead it astray; from the other side it
+    // starts otherwise.
+    match (here, iterate(second, first, -start).map(Gap::reversed)) {
+        (Ok(found), Ok(other)) => Ok(if other.distance > found.distance { other } else { found }),
+        (Ok(found), Err(_)) | (Err(_), Ok(found)) => Ok(found),
+        (Err(hint), Err(other)) => search(first, second, &[start, hint, -other]),
+    }
+}
+
+/// The gap by search over directions, `hints` among them.
+fn search(first: &Solid, second: &Solid, hints: &[Vector]) -> Result<Gap, NotConverged> {
+    let (normal, distance) = snapped(first, second, furthest(first, second, hints));
+    if !distance.is_finite() {
+        return Err(NotConverged);
+    }
+    let on_first = first.local_support_point(normal);
+    Ok(Gap { distance, points: [on_first, on_first + normal * distance], normal, method: Method::Search })
 }
 
 /// The gap by GJK and EPA, starting along the unit vector `start`.
@@ -214,63 +225,6 @@ fn snapped(first: &Solid, second: &Solid, normal: Vector) -> (Vector, f64) {
         consider(along(across));
     }
     best
-}
-
-/// Maximises [`separation`] over the sphere: from the best of evenly spread directions and any `hints`, by steps that
-/// halve until they no longer matter.
-fn search(first: &Solid, second: &Solid, hints: &[Vector]) -> Result<Gap, NotConverged> {
-    let value = |normal: Vector| separation(first, second, normal);
-    let mut normal = Vector::X;
-    let mut best = f64::NEG_INFINITY;
-    for candidate in hints.iter().copied().chain(spread(SEARCH_DIRECTIONS)) {
-        let found = value(candidate);
-        if found > best {
-            (normal, best) = (candidate, found);
-        }
-    }
-    let mut step = 0.1;
-    for _ in 0..SEARCH_MOST_STEPS {
-        if step < SEARCH_FINEST_STEP {
-            break;
-        }
-        let (side, other) = square_to(normal);
-        // Enough headings to find the way up along an edge between two faces.
-        let better = (0..SEARCH_HEADINGS)
-            .map(|turn| f64::from(turn) * std::f64::consts::TAU / f64::from(SEARCH_HEADINGS))
-            .map(sin_cos)
-            .map(|(sin, cos)| (normal + side * (step * cos) + other * (step * sin)).normalize())
-            .map(|candidate| (candidate, value(candidate)))
-            .max_by(|a, b| a.1.total_cmp(&b.1));
-        match better {
-            Some((candidate, found)) if found > best + SEARCH_LEAST_GAIN => (normal, best) = (candidate, found),
-            _ => step /= 2.0,
-        }
-    }
-    if !best.is_finite() {
-        return Err(NotConverged);
-    }
-    // Stopping early errs to the safe side: a separation never exceeds the gap.
-    let on_first = first.local_support_point(normal);
-    let points = [on_first, on_first + normal * best];
-    Ok(Gap { distance: best, points, normal, method: Method::Search })
-}
-
-/// `count` unit vectors spread evenly over the sphere, on a golden-angle spiral.
-fn spread(count: u32) -> impl Iterator<Item = Vector> {
-    let golden = std::f64::consts::PI * (3.0 - 5.0_f64.sqrt());
-    (0..count).map(move |index| {
-        let z = 1.0 - (2.0 * f64::from(index) + 1.0) / f64::from(count);
-        let radius = (1.0 - z * z).sqrt();
-        let (sin, cos) = sin_cos(golden * f64::from(index));
-        Vector::new(radius * cos, radius * sin, z)
-    })
-}
-
-/// Two unit vectors square to `normal` and to each other.
-fn square_to(normal: Vector) -> (Vector, Vector) {
-    let away = if normal.x.abs() < 0.6 { Vector::X } else { Vector::Y };
-    let side = normal.cross(away).normalize();
-    (side, normal.cross(side))
 }
 
 #[cfg(test)]

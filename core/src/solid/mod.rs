@@ -5,6 +5,7 @@
 mod flat;
 mod gap;
 mod hull;
+mod parting;
 mod shape;
 mod upright;
 

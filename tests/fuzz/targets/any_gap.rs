@@ -30,7 +30,7 @@ fn solid(source: &mut Bytes<'_>) -> Solid {
     Spool { ends: [start, start + axis * length(source, 400.0).abs()], axis, radii }.into()
 }
 
-/// A bound found by the last resort may be so much above the gap, mm.
+/// The last resort, which is uncertified, agrees with itself to this, mm.
 const SEARCHED: f64 = 0.01;
 
 fuzz_target!(|data: &[u8]| {
@@ -43,15 +43,10 @@ fuzz_target!(|data: &[u8]| {
         for Gap { distance, points, normal, .. } in [here, there] {
             assert!(distance.is_finite() && normal.is_finite() && points.iter().all(|point| point.is_finite()));
         }
-        let is_agreed = match [here, there].map(|gap| gap.method == Method::Search) {
-            [false, false] => (here.distance - there.distance).abs() <= 2.0 * CERTIFIED_GAP,
-            // The last resort promises a lower bound.
-            [true, false] => here.distance <= there.distance + SEARCHED,
-            [false, true] => there.distance <= here.distance + SEARCHED,
-            [true, true] => {
-                here.distance.max(there.distance) < 0.0 || (here.distance - there.distance).abs() <= SEARCHED
-            }
-        };
-        assert!(is_agreed, "{here:?} and {there:?} of {one:?} and {other:?}");
+        let allowed = if here.method == Method::Search { SEARCHED } else { 2.0 * CERTIFIED_GAP };
+        assert!(
+            (here.distance - there.distance).abs() <= allowed,
+            "{here:?} and {there:?} of {one:?} and {other:?}"
+        );
     });
 });

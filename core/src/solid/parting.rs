@@ -1,0 +1,109 @@
+//! The direction that parts two solids furthest, searched for over all directions: the last resort for a gap.
+//!
+//! In a plane that touches the sphere of directions, the separation by a direction of any length is concave, whatever the
+//! solids: a sum of two support functions, turned over. So in a window of such a plane its top is found by sections in one
+//! coordinate of sections in the other, along ridges as narrow as a part is thin; dividing by the direction's length
+//! changes little in a window that is small.
+
+use super::gap::separation;
+use super::{Solid, Vector};
+use crate::tolerance::{
+    PARTING_DIRECTIONS, PARTING_FINEST_WINDOW, PARTING_FIRST_WINDOW, PARTING_MOST_WINDOWS, PARTING_NEIGHBOUR,
+    PARTING_SECTIONS, PARTING_SHRINK, PARTING_STARTS,
+};
+use crate::turn::sin_cos;
+
+/// A unit vector, and the separation along it.
+type Parted = (Vector, f64);
+
+/// The direction that parts the solids furthest: from `hints` and from the best of evenly spread directions.
+///
+/// What it stops short of errs to the safe side: no separation exceeds the gap.
+pub(super) fn furthest(first: &Solid, second: &Solid, hints: &[Vector]) -> Vector {
+    let value = |normal: Vector| separation(first, second, normal);
+    let valued = |normal: Vector| (normal, value(normal));
+    let mut all: Vec<Parted> = spread(PARTING_DIRECTIONS).map(valued).collect();
+    all.sort_unstable_by(|a, b| b.1.total_cmp(&a.1));
+    let mut starts: Vec<Parted> = Vec::with_capacity(PARTING_STARTS);
+    for candidate in all {
+        if starts.len() == PARTING_STARTS {
+            break;
+        }
+        if starts.iter().all(|start| start.0.dot(candidate.0) < PARTING_NEIGHBOUR) {
+            starts.push(candidate);
+        }
+    }
+    hints
+        .iter()
+        .copied()
+        .map(valued)
+        .chain(starts)
+        .map(|start| climbed(start, &value))
+        .fold((Vector::X, f64::NEG_INFINITY), |best, found| if found.1 > best.1 { found } else { best })
+        .0
+}
+
+/// The top of the hill that `start` is on: of windows that follow it and shrink about it.
+fn climbed(start: Parted, value: &impl Fn(Vector) -> f64) -> Parted {
+    let mut best = start;
+    let mut window = PARTING_FIRST_WINDOW;
+    for _ in 0..PARTING_MOST_WINDOWS {
+        let (normal, (side, other)) = (best.0, square_to(best.0));
+        let at = |a: f64, b: f64| (normal + side * a + other * b).normalize();
+        let along = |a: f64| highest(window, |b| value(at(a, b)));
+        let (a, _) = highest(window, |a| along(a).1);
+        let (b, found) = along(a);
+        if found > best.1 {
+            best = (at(a, b), found);
+        }
+        // A top near the edge may lie beyond it.
+        if a.abs().max(b.abs()) < window / 2.0 {
+            window *= PARTING_SHRINK;
+        }
+        if window < PARTING_FINEST_WINDOW {
+            break;
+        }
+    }
+    best
+}
+
+/// Where between −`window` and `window` a function with one top has it, and how high, by golden sections.
+fn highest(window: f64, value: impl Fn(f64) -> f64) -> (f64, f64) {
+    let golden = (5.0_f64.sqrt() - 1.0) / 2.0;
+    let (mut low, mut high) = (-window, window);
+    let mut marks = [high - golden * (high - low), low + golden * (high - low)];
+    let mut values = marks.map(&value);
+    for _ in 0..PARTING_SECTIONS {
+        if values[0] < values[1] {
+            low = marks[0];
+            marks = [marks[1], low + golden * (high - low)];
+            values = [values[1], value(marks[1])];
+        } else {
+            high = marks[1];
+            marks = [high - golden * (high - low), marks[0]];
+            values = [value(marks[0]), values[0]];
+        }
+    }
+    if values[0] < values[1] { (marks[1], values[1]) } else { (marks[0], values[0]) }
+}
+
+/// `count` unit vectors spread evenly over the sphere, on a golden-angle spiral.
+fn spread(count: u32) -> impl Iterator<Item = Vector> {
+    let golden = std::f64::consts::PI * (3.0 - 5.0_f64.sqrt());
+    (0..count).map(move |index| {
+        let z = 1.0 - (2.0 * f64::from(index) + 1.0) / f64::from(count);
+        let radius = (1.0 - z * z).sqrt();
+        let (sin, cos) = sin_cos(golden * f64::from(index));
+        Vector::new(radius * cos, radius * sin, z)
+    })
+}
+
+/// Two unit vectors square to `normal` and to each other.
+pub(super) fn square_to(normal: Vector) -> (Vector, Vector) {
+    let away = if normal.x.abs() < 0.6 { Vector::X } else { Vector::Y };
+    let side = normal.cross(away).normalize();
+    (side, normal.cross(side))
+}
+
+#[cfg(test)]
+pub(super) mod tests;
