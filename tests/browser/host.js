@@ -39,7 +39,7 @@ export function buildVersion(t, { title, hasNewCore = false }) {
     const wasm = join(core, "tabwright_start", "tabwright_start_bg.wasm");
     writeFileSync(wasm, Buffer.concat([readFileSync(wasm), NEW_SECTION]));
   }
-  execFileSync(process.execPath, [join(ROOT, "www/tools/assemble.mjs"), page, core, site], { stdio: "pipe" });
+  execFileSync(process.execPath, [join(ROOT, "www/tools/assemble.mjs"), "--plain", page, core, site], { stdio: "pipe" });
   return site;
 }
 

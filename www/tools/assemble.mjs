@@ -1,9 +1,10 @@
-// Puts the site together: node assemble.mjs PAGE_FOLDER WASM_PACKAGES SITE
+// Puts the site together: node assemble.mjs PAGE_FOLDER WASM_PACKAGES SITE [--plain]
 // Packs the page's modules and style sheets into one file each, adds the wasm packages and the component, tells the service
-// worker what to keep, minifies, and compresses.
+// worker what to keep, minifies, and, unless it shall be plain, compresses.
 
 import { cpSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, relative, resolve, sep } from "node:path";
+import { parseArgs } from "node:util";
 import { buildComponent, isOfComponent } from "./component.mjs";
 import { START, START_PAGE, WHOLE, WORKER, copyPackage, digestOf, filesIn, minified, versionOf } from "./files.mjs";
 import { pack, writeVersion } from "./pack.mjs";
@@ -16,7 +17,8 @@ const SCHEMA = "setup.schema.json";
 const VERSION_LINE = 'const VERSION = "dev";';
 const FILES_LINE = "const FILES = {};";
 
-const [page, packages, site] = process.argv.slice(2).map((path) => resolve(path));
+const { values: { plain: isPlain }, positionals } = parseArgs({ options: { plain: { type: "boolean" } }, allowPositionals: true });
+const [page, packages, site] = positionals.map((path) => resolve(path));
 
 function copyPage(target) {
   const served = (source) => {
@@ -64,7 +66,10 @@ const version = versionOf(next, pageFiles);
 writeVersion(next, version);
 fillWorker(next, pageFiles, asked, version);
 await buildComponent(page, packages, next);
-const sizes = printSizes(filesIn(next).map((name) => compress(next, name)), (name) => later.includes(name), isExtra);
+const files = isPlain ? [] : await compress(next, filesIn(next));
 rmSync(site, { recursive: true, force: true });
 renameSync(next, site);
-writeFileSync(join(dirname(site), "site-sizes.json"), `${JSON.stringify(sizes, null, 2)}\n`);
+if (!isPlain) {
+  const sizes = printSizes(files, (name) => later.includes(name), isExtra);
+  writeFileSync(join(dirname(site), "site-sizes.json"), `${JSON.stringify(sizes, null, 2)}\n`);
+}

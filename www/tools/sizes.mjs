@@ -1,24 +1,42 @@
 // Compresses every file ahead of time and says what a visit costs.
 import { readFileSync, writeFileSync } from "node:fs";
 import { extname, join } from "node:path";
-import { brotliCompressSync, constants, gzipSync } from "node:zlib";
+import { promisify } from "node:util";
+import { brotliCompress, constants, gzip } from "node:zlib";
+import { digestOf } from "./files.mjs";
 
 const COMPRESSIBLE = new Set([".html", ".css", ".js", ".mjs", ".ts", ".json", ".svg", ".txt", ".wasm", ".webmanifest"]);
 
-/** Writes NAME.gz and NAME.br beside NAME and returns the three sizes; a file of another kind travels as it is. */
-export function compress(folder, name) {
-  const path = join(folder, name);
-  const raw = readFileSync(path);
-  if (!COMPRESSIBLE.has(extname(name))) return { name, raw: raw.length, gzip: raw.length, brotli: raw.length };
-  const gzip = gzipSync(raw, { level: constants.Z_BEST_COMPRESSION });
-  const brotli = brotliCompressSync(raw, { params: { [constants.BROTLI_PARAM_SIZE_HINT]: raw.length } });
-  writeFileSync(`${path}.gz`, gzip);
-  writeFileSync(`${path}.br`, brotli);
-  return { name, raw: raw.length, gzip: gzip.length, brotli: brotli.length };
+/**
+ * Writes NAME.gz and NAME.br beside each file and returns its three sizes; a file of another kind travels as it is.
+ * @param {string} folder @param {string[]} names
+ */
+export function compress(folder, names) {
+  /** Of what is there twice, once. */
+  const made = new Map();
+  return Promise.all(names.map(async (name) => {
+    const path = join(folder, name);
+    const raw = readFileSync(path);
+    if (!COMPRESSIBLE.has(extname(name))) return { name, raw: raw.length, gzip: raw.length, brotli: raw.length };
+    const digest = digestOf(path);
+    if (!made.has(digest)) made.set(digest, compressed(raw));
+    const [gz, br] = await made.get(digest);
+    writeFileSync(`${path}.gz`, gz);
+    writeFileSync(`${path}.br`, br);
+    return { name, raw: raw.length, gzip: gz.length, brotli: br.length };
+  }));
+}
+
+/** @param {Buffer} raw */
+function compressed(raw) {
+  return Promise.all([
+    promisify(gzip)(raw, { level: constants.Z_BEST_COMPRESSION }),
+    promisify(brotliCompress)(raw, { params: { [constants.BROTLI_PARAM_SIZE_HINT]: raw.length } }),
+  ]);
 }
 
 /**
- * @param {ReturnType<typeof compress>[]} sizes
+ * @param {Awaited<ReturnType<typeof compress>>} sizes
  * @param {(name: string) => boolean} isLater  Loaded when a panel is opened.
  * @param {(name: string) => boolean} isExtra  Never loaded by the page itself.
  */
