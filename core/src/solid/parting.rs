@@ -22,36 +22,28 @@ type Parted = (Vector, f64);
 pub(super) fn furthest(first: &Solid, second: &Solid, hints: &[Vector]) -> Vector {
     let value = |normal: Vector| separation(first, second, normal);
     let valued = |normal: Vector| (normal, value(normal));
-    let mut all: Vec<Parted> = spread(PARTING_DIRECTIONS).map(valued).collect();
-    all.sort_unstable_by(|a, b| b.1.total_cmp(&a.1));
-    let mut starts: Vec<Parted> = Vec::with_capacity(PARTING_STARTS);
-    for candidate in all {
-        if starts.len() == PARTING_STARTS {
-            break;
-        }
-        if starts.iter().all(|start| start.0.dot(candidate.0) < PARTING_NEIGHBOUR) {
-            starts.push(candidate);
-        }
+    let all: Vec<Parted> = spread(PARTING_DIRECTIONS).map(valued).collect();
+    let mut starts: Vec<Parted> = hints.iter().copied().map(valued).collect();
+    for _ in 0..PARTING_STARTS {
+        let is_new = |found: &Parted| starts.iter().all(|start| start.0.dot(found.0) < PARTING_NEIGHBOUR);
+        starts.extend(all.iter().copied().filter(is_new).reduce(further));
     }
-    hints
-        .iter()
-        .copied()
-        .map(valued)
-        .chain(starts)
-        .map(|start| climbed(start, &value))
-        .fold((Vector::X, f64::NEG_INFINITY), |best, found| if found.1 > best.1 { found } else { best })
-        .0
+    starts.into_iter().map(|start| climbed(start, &value)).fold((Vector::X, f64::NEG_INFINITY), further).0
+}
+
+fn further(one: Parted, other: Parted) -> Parted {
+    if other.1 > one.1 { other } else { one }
 }
 
 /// The top of the hill that `start` is on: of windows that follow it and shrink about it.
-fn climbed(start: Parted, value: &impl Fn(Vector) -> f64) -> Parted {
+fn climbed(start: Parted, value: &dyn Fn(Vector) -> f64) -> Parted {
     let mut best = start;
     let mut window = PARTING_FIRST_WINDOW;
     for _ in 0..PARTING_MOST_WINDOWS {
         let (normal, (side, other)) = (best.0, square_to(best.0));
         let at = |a: f64, b: f64| (normal + side * a + other * b).normalize();
-        let along = |a: f64| highest(window, |b| value(at(a, b)));
-        let (a, _) = highest(window, |a| along(a).1);
+        let along = |a: f64| highest(window, &|b| value(at(a, b)));
+        let (a, _) = highest(window, &|a| along(a).1);
         let (b, found) = along(a);
         if found > best.1 {
             best = (at(a, b), found);
@@ -68,11 +60,11 @@ fn climbed(start: Parted, value: &impl Fn(Vector) -> f64) -> Parted {
 }
 
 /// Where between −`window` and `window` a function with one top has it, and how high, by golden sections.
-fn highest(window: f64, value: impl Fn(f64) -> f64) -> (f64, f64) {
+fn highest(window: f64, value: &dyn Fn(f64) -> f64) -> (f64, f64) {
     let golden = (5.0_f64.sqrt() - 1.0) / 2.0;
     let (mut low, mut high) = (-window, window);
     let mut marks = [high - golden * (high - low), low + golden * (high - low)];
-    let mut values = marks.map(&value);
+    let mut values = marks.map(value);
     for _ in 0..PARTING_SECTIONS {
         if values[0] < values[1] {
             low = marks[0];
