@@ -80,12 +80,12 @@ fn at_clock(setup: &Setup, clock: f64) -> Setup {
 fn the_ring_says_what_brute_force_says_every_twentieth_of_a_degree() {
     let (mut worst_edge, mut edges, mut windows): (f64, usize, usize) = (0.0, 0, 0);
     // With a deep throat and all bodies flat on the tab only the tube binds, and the best place is a peak.
-    let deep = bench_setups(18).skip(12).map(|mut setup| {
+    let deep = bench_setups(16).skip(12).map(|mut setup| {
         setup.caliper.throat = 25.0;
         setup.caliper.bodies.iter_mut().for_each(|body| body.bolted = true);
         setup
     });
-    let cases = setups(20).into_iter().chain(bench_setups(12)).chain(deep);
+    let cases = setups(10).into_iter().chain(bench_setups(8)).chain(deep);
     for (index, setup) in cases.enumerate() {
         let ring = ring(&setup).unwrap();
         edges += ring.stretches.len();
@@ -212,9 +212,18 @@ fn shortest_by_brute_force(setup: &Setup, rules: Rules) -> Option<f64> {
 
 #[test]
 fn no_dropout_is_shorter_than_the_shortest() {
+    assert_none_is_shorter(Rules::NONE, 0);
+}
+
+#[test]
+fn no_dropout_that_keeps_the_rules_is_shorter_than_the_shortest() {
+    assert_none_is_shorter(Rules::ALL, 1);
+}
+
+/// On every second setup, from the first or the second on.
+fn assert_none_is_shorter(rules: Rules, from: usize) {
     let (mut found, mut most): (u32, f64) = (0, f64::MIN);
-    for (index, mut setup) in bench_setups(50).enumerate() {
-        let rules = if index % 2 == 0 { Rules::NONE } else { Rules::ALL };
+    for (index, mut setup) in bench_setups(36).enumerate().skip(from).step_by(2) {
         if index % 3 > 0 {
             // A small nut leaves it to the caliper how short the dropout can be.
             (setup.wheel.nut_diameter, setup.required.nut, setup.required.tube) = (9.0, 0.5, 6.0);
@@ -243,8 +252,8 @@ fn no_dropout_is_shorter_than_the_shortest() {
             }
         }
     }
-    println!("{found} of 50 found; at most {most} mm longer than by brute force");
-    assert!(found > 20, "only {found} had a dropout to be found");
+    println!("{found} of 18 found; at most {most} mm longer than by brute force");
+    assert!(found > 6, "only {found} had a dropout to be found");
 }
 
 #[test]

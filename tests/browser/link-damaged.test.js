@@ -6,7 +6,7 @@ import { valueAt } from "../../www/js/path.js";
 import { ASKED, BASE, chance, core, fields, fragmentOf, read, readFreely, setups, writer } from "./codec.js";
 import { THOROUGH } from "./harness.js";
 
-const MUTATIONS = Number(process.env.TABWRIGHT_LINK_MUTATIONS ?? (THOROUGH ? 250_000 : 100_000));
+const MUTATIONS = Number(process.env.TABWRIGHT_LINK_MUTATIONS ?? (THOROUGH ? 250_000 : 60_000));
 const LETTERS = [..."&=#%;,/.-_+0123456789eEvxyz \u2212\ud83d\ude00\u0000<>\"'ABab"];
 
 /** A text with one to four accidents. */

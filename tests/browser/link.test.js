@@ -7,8 +7,9 @@ import { createReader } from "../../www/js/link/read.js";
 import { MOST_CHARS } from "../../www/js/link/write.js";
 import { valueAt, withValueAt } from "../../www/js/path.js";
 import { ASKED, BASE, chance, core, fields, fixture, fixturesFolder, fragmentOf, read, readFreely, setups, writer } from "./codec.js";
+import { THOROUGH } from "./harness.js";
 
-const ROUND_TRIPS = Number(process.env.TABWRIGHT_LINK_SETUPS ?? 10_000);
+const ROUND_TRIPS = Number(process.env.TABWRIGHT_LINK_SETUPS ?? (THOROUGH ? 10_000 : 4_000));
 const CHANGED_DEFAULT = `The defaults, or the fields, are no longer those of fixtures/links/defaults-${VERSION}.json, and links sent before would
 mean something else. In www/js/link/versions.js raise VERSION to ${VERSION + 1} and add to OLDER[${VERSION}] the old defaults and the new
 fields; then write the new defaults to fixtures/links/defaults-${VERSION + 1}.json. Leave the files of older versions as they are.`;

@@ -81,7 +81,7 @@ for (const kept of ["{broken", "null", "[]", '"text"', '{"setup":{"wheel":7},"go
     const other = await context.newPage();
     await page.close();
     // A page without scripts of the same origin, so that nothing saves over the broken value.
-    await other.goto(`${site.url}icons/icon.svg`);
+    await other.goto(`${site.url}icons/icon.svg`, { waitUntil: "commit" });
     await other.evaluate(([key, value]) => localStorage.setItem(key, value), [STORAGE_KEY, kept]);
     await other.goto(site.url);
     await untilVerdict(other, "Clears");
