@@ -9,7 +9,7 @@ use tabwright_core::search::{
     with_rotor_and_hub, with_spacer,
 };
 use tabwright_core::{Outcome, Setup, Side, Verdict};
-use tabwright_tests::{assert_near, fixture_text, report_of, setup_with};
+use tabwright_tests::{as_many, assert_near, fixture_text, report_of, setup_with};
 
 /// Every `step`th of the setups that the second opinions were asked about: both sides, both mounts, all joints.
 fn setups(step: usize) -> Vec<Setup> {
@@ -80,12 +80,12 @@ fn at_clock(setup: &Setup, clock: f64) -> Setup {
 fn the_ring_says_what_brute_force_says_every_twentieth_of_a_degree() {
     let (mut worst_edge, mut edges, mut windows): (f64, usize, usize) = (0.0, 0, 0);
     // With a deep throat and all bodies flat on the tab only the tube binds, and the best place is a peak.
-    let deep = bench_setups(16).skip(12).map(|mut setup| {
+    let deep = bench_setups(as_many(14, 18)).skip(12).map(|mut setup| {
         setup.caliper.throat = 25.0;
         setup.caliper.bodies.iter_mut().for_each(|body| body.bolted = true);
         setup
     });
-    let cases = setups(10).into_iter().chain(bench_setups(8)).chain(deep);
+    let cases = setups(as_many(40, 20)).into_iter().chain(bench_setups(as_many(6, 12))).chain(deep);
     for (index, setup) in cases.enumerate() {
         let ring = ring(&setup).unwrap();
         edges += ring.stretches.len();
@@ -125,7 +125,7 @@ fn the_ring_says_what_brute_force_says_every_twentieth_of_a_degree() {
         }
     }
     println!("{edges} stretches, {windows} windows; worst disagreement {worst_edge}° from an edge");
-    assert!(windows > 10, "only {windows} windows were there to be missed");
+    assert!(windows > 5, "only {windows} windows were there to be missed");
 }
 
 /// By construction: turning a tiny window's width out of a wide one, ring and brute force must both see it.
@@ -223,7 +223,7 @@ fn no_dropout_that_keeps_the_rules_is_shorter_than_the_shortest() {
 /// On every second setup, from the first or the second on.
 fn assert_none_is_shorter(rules: Rules, from: usize) {
     let (mut found, mut most): (u32, f64) = (0, f64::MIN);
-    for (index, mut setup) in bench_setups(36).enumerate().skip(from).step_by(2) {
+    for (index, mut setup) in bench_setups(as_many(36, 100)).enumerate().skip(from).step_by(2) {
         if index % 3 > 0 {
             // A small nut leaves it to the caliper how short the dropout can be.
             (setup.wheel.nut_diameter, setup.required.nut, setup.required.tube) = (9.0, 0.5, 6.0);
@@ -252,7 +252,7 @@ fn assert_none_is_shorter(rules: Rules, from: usize) {
             }
         }
     }
-    println!("{found} of 18 found; at most {most} mm longer than by brute force");
+    println!("{found} found; at most {most} mm longer than by brute force");
     assert!(found > 6, "only {found} had a dropout to be found");
 }
 
@@ -292,7 +292,7 @@ fn a_tab_for_two_rotors_clears_with_either_by_plain_reports() {
             }
         }
     }
-    assert!(windows > 10, "only {windows} windows were there to be checked");
+    assert!(windows > 5, "only {windows} windows were there to be checked");
 }
 
 #[test]

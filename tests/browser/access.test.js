@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { seriousFindings } from "./findings.js";
-import { LACKS, LOOKS, PHONE, SCREENS, launch, named, openAllDetails, openSite, typeInto, untilPainted, untilVerdict } from "./harness.js";
+import { DESK, LACKS, LOOKS, PHONE, SCREENS, launch, named, openAllDetails, openSite, some, typeInto, untilPainted, untilVerdict } from "./harness.js";
 
 /** 195 is a phone of 390 with everything twice as large. */
 const WIDTHS = [195, 320, 360, 390, 768, 844, 1280];
@@ -149,7 +149,7 @@ test("on a phone the drawing stays in view, and clear of the slider, while any s
   }
 });
 
-for (const screen of [PHONE, { width: 360, height: 640 }, { width: 844, height: 390 }, ZOOMED, { width: 1280, height: 800 }]) {
+for (const screen of some([{ width: 360, height: 640 }, { width: 844, height: 390 }, ZOOMED, PHONE, DESK], 3)) {
   test(`at ${named(screen)} the buttons for panels, undo and zoom are 44 px or more, apart from each other, and over nothing else`, async (t) => {
     const { page } = await openSite(t, browser, { screen });
     await page.getByRole("button", { name: /^Go to best/ }).first().click();

@@ -44,6 +44,12 @@ export const EVERY_LOOK = [
 /** Screens and colours for tests that are many and slow. */
 export const LOOKS = THOROUGH ? EVERY_LOOK : EVERY_LOOK.slice(0, 1);
 
+/**
+ * Of a list whose entries are much alike, those that an ordinary run has time for.
+ * @template T @param {T[]} all @param {number} count
+ */
+export const some = (all, count) => THOROUGH ? all : all.slice(0, count);
+
 /** @param {{width: number, height: number}} screen */
 export function named({ width, height }) {
   return `${width}x${height}`;

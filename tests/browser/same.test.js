@@ -8,7 +8,7 @@ import { ofLinks, ofSetups } from "./same/digests.js";
 import { ROOT, SEED, SETUPS, drawn, wholeGeometry } from "./same/drawn.js";
 
 const LINKS = 200;
-const IN_ENGINE = THOROUGH ? SETUPS : Math.min(SETUPS, 300);
+const IN_ENGINE = THOROUGH ? SETUPS : Math.min(SETUPS, 150);
 const BASE = "http://site/";
 
 let wasm;

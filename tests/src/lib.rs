@@ -18,6 +18,11 @@ use std::path::PathBuf;
 use serde_json::Value;
 use tabwright_core::{PairReport, Report, Setup, report};
 
+/// How many of what is much alike a check takes: `ordinary`, or `all` where `tests/run --thorough` asks for them.
+pub fn as_many(ordinary: usize, all: usize) -> usize {
+    if std::env::var_os("TABWRIGHT_THOROUGH").is_some() { all } else { ordinary }
+}
+
 /// A file in the fixtures folder.
 pub fn fixture(path: &str) -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../fixtures").join(path)
