@@ -44,7 +44,7 @@ async function allShown({ shown, count, next }) {
   return all;
 }
 
-for (const screen of some([SMALL, LYING, PHONE, DESK], 2)) {
+for (const screen of some([SMALL, LYING, PHONE, DESK], 1)) {
   test(`at ${named(screen)} every number fits the window, is large, and has the verdict over it`, async (t) => {
     const open = await openBench(t, { screen }, (page) => typeInto(page, "wheel.hub_width", "115"));
     const total = Number((await open.count()).split(" ").at(-1));

@@ -329,7 +329,7 @@ test("the check list keeps its ticks, and the cautions stand before how to weld"
 });
 
 // What axe-core finds hardly depends on the window.
-for (const [screen, colorScheme, isAsked = THOROUGH] of [[SMALL, "light", true], [LOW, "dark"], [DESK, "light"], [TWICE, "dark", true]]) {
+for (const [screen, colorScheme, isAsked = THOROUGH] of [[SMALL, "light"], [LOW, "dark"], [DESK, "light"], [TWICE, "dark", true]]) {
   test(`at ${screen.width}x${screen.height}, ${colorScheme}, no serious finding, no sideways scroll, targets to hit`, { skip: screen.width < NARROWEST && LACKS.narrow }, async (t) => {
     const { page } = await openCut(t, { screen, colorScheme, hasTouch: screen !== DESK });
     await openChoices(page);

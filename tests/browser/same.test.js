@@ -7,8 +7,8 @@ import { startHost } from "./host.js";
 import { ofLinks, ofSetups } from "./same/digests.js";
 import { ROOT, SEED, SETUPS, drawn, wholeGeometry } from "./same/drawn.js";
 
-const LINKS = 200;
-const IN_ENGINE = THOROUGH ? SETUPS : Math.min(SETUPS, 150);
+const LINKS = THOROUGH ? 200 : 80;
+const IN_ENGINE = THOROUGH ? SETUPS : Math.min(SETUPS, 80);
 const BASE = "http://site/";
 
 let wasm;
