@@ -3,45 +3,17 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on should stop")]
 
 use serde_json::json;
-use tabwright_core::build::{Advice, AdviceKind, Chance, HoleDesign, SHIMS, TackState, tack_check};
+use tabwright_core::build::{Advice, AdviceKind, Chance, Reading, SHIMS, TackState};
 use tabwright_core::{MatingFace, Setup};
+use tabwright_tests::tacked::{Part, tacked};
 use tabwright_tests::{assert_near, setup_with};
 
-/// Where the holes are, `[back, up]` each, and how far outboard the tab's face is at each.
-#[derive(Clone, Copy, Debug)]
-struct Part {
-    holes: [[f64; 2]; 2],
-    steps: [f64; 2],
-}
-
-impl Part {
-    fn designed(setup: &Setup) -> Self {
-        let [b1, u1, b2, u2] = HoleDesign::of(setup).holes;
-        Self { holes: [[b1, u1], [b2, u2]], steps: [setup.tab.offset; 2] }
-    }
-
-    fn middle(&self) -> [f64; 2] {
-        [0, 1].map(|axis: usize| (self.holes[0][axis] + self.holes[1][axis]) / 2.0)
-    }
-
-    fn spacing(&self) -> f64 {
-        (self.holes[1][0] - self.holes[0][0]).hypot(self.holes[1][1] - self.holes[0][1])
-    }
-
-    /// Each reading taken twice, without error: what is odd is believed then.
-    fn advice(&self, setup: &Setup) -> Option<Advice> {
-        let mut setup = setup.clone();
-        let (line, half) = (setup.fork.axle_offset, setup.dropout.neck_width / 2.0);
-        let twice = |value: f64| vec![value, value];
-        let [one, other] = self.holes;
-        let before = &mut setup.tack.before;
-        (before.hole_1, before.hole_2) = (twice(one[0].hypot(one[1])), twice(other[0].hypot(other[1])));
-        before.spacing = twice(self.spacing());
-        (before.neck_1, before.neck_2) = (twice((one[0] - line).abs() - half), twice((other[0] - line).abs() - half));
-        (before.step_1, before.step_2) = (twice(self.steps[0]), twice(self.steps[1]));
-        let tacked = tack_check(&setup).unwrap().before;
-        (tacked.state == TackState::Solved).then_some(tacked.advice)
-    }
+/// Each reading taken twice, without error: what is odd is believed then.
+fn advice_on(part: &Part, setup: &Setup) -> Option<Advice> {
+    let once = part.readings(setup).into_iter().filter(|(reading, _)| *reading != Reading::Rotor);
+    let twice: Vec<_> = once.flat_map(|read| [read, read]).collect();
+    let tacked = tacked(setup, &twice);
+    (tacked.state == TackState::Solved).then_some(tacked.advice)
 }
 
 fn setups() -> Vec<Setup> {
@@ -65,7 +37,7 @@ fn advised(kind: AdviceKind, size: [f64; 2]) -> Vec<(Setup, Part, Advice)> {
             let mut part = Part::designed(&setup);
             part.holes.iter_mut().flatten().for_each(|at| *at += size[0] * chance.normal());
             part.steps.iter_mut().for_each(|at| *at += size[1] * chance.normal());
-            let advice = part.advice(&setup).filter(|advice| advice.kind == kind);
+            let advice = advice_on(&part, &setup).filter(|advice| advice.kind == kind);
             found.extend(advice.map(|advice| (setup.clone(), part, advice)));
         }
     }
@@ -73,7 +45,7 @@ fn advised(kind: AdviceKind, size: [f64; 2]) -> Vec<(Setup, Part, Advice)> {
 }
 
 fn assert_good(part: &Part, setup: &Setup, what: &str) {
-    let then = part.advice(setup).unwrap_or_else(|| panic!("{what}: no longer solved"));
+    let then = advice_on(part, setup).unwrap_or_else(|| panic!("{what}: no longer solved"));
     assert_eq!(then.kind, AdviceKind::Weld, "{what}: then {}", then.text);
 }
 
@@ -109,7 +81,7 @@ fn a_tab_moved_as_advised_is_where_it_was_designed() {
         let tilted = (by.tilt.to_radians()).tan() * part.spacing();
         let slope = part.steps[1] - part.steps[0] + tilted;
         assert_near(slope, 0.0, 1e-6, "straight");
-        let moved = Part { holes, steps: part.steps };
+        let moved = Part { holes, ..part };
         assert_near(along(&moved), along(&designed), 1e-6, "turned as designed");
         let level = |steps: [f64; 2]| (steps[0] + steps[1]) / 2.0;
         let mut other = moved;
@@ -179,7 +151,7 @@ fn shims_put_under_as_advised_bring_the_slot_to_the_rotor() {
         for off in [1.6, 2.0, 2.7, 3.3] {
             let mut part = Part::designed(&setup);
             part.steps = [setup.tab.offset + way * off; 2];
-            let advice = part.advice(&setup).filter(|advice| advice.kind == AdviceKind::Shim);
+            let advice = advice_on(&part, &setup).filter(|advice| advice.kind == AdviceKind::Shim);
             all.extend(advice.map(|advice| (setup.clone(), part, advice)));
         }
     }

@@ -2,54 +2,23 @@
 
 use serde_json::{Value, json};
 use tabwright_core::build::{
-    AdviceKind, Chance, HoleDesign, Reading, TabHoles, TackCheck, TackState, Tacked, allowed_tilt, bolt_play,
-    designed_readings, ellipse, fit_tab, locate, means, tack_check,
+    AdviceKind, Chance, HoleDesign, Reading, TabHoles, TackState, allowed_tilt, bolt_play, designed_readings, ellipse,
+    fit_tab, locate, means,
 };
-use tabwright_core::{Setup, TackBefore, report};
+use tabwright_core::{Setup, report};
+use tabwright_tests::tacked::{Part, check, read_before, tacked};
 use tabwright_tests::{assert_near, fixture_text, setup_with};
-
-fn check(setup: &Setup) -> TackCheck {
-    tack_check(setup).unwrap_or_else(|problems| unreachable!("{problems:?}"))
-}
-
-fn list_of(before: &mut TackBefore, reading: Reading) -> &mut Vec<f64> {
-    match reading {
-        Reading::Hole1 => &mut before.hole_1,
-        Reading::Hole2 => &mut before.hole_2,
-        Reading::Spacing => &mut before.spacing,
-        Reading::Neck1 => &mut before.neck_1,
-        Reading::Neck2 => &mut before.neck_2,
-        Reading::Step1 => &mut before.step_1,
-        Reading::Step2 => &mut before.step_2,
-        Reading::Rotor => &mut before.rotor,
-        Reading::Tube => &mut before.tube,
-    }
-}
 
 /// The setup with these readings of a tacked part.
 fn read(setup: &Setup, readings: &[(Reading, f64)]) -> Setup {
     let mut setup = setup.clone();
-    for (reading, value) in readings {
-        list_of(&mut setup.tack.before, *reading).push(*value);
-    }
+    read_before(&mut setup, readings);
     setup
 }
 
-/// What a part with holes and steps there would read, worked by hand; all but the tube.
+/// What a part with holes and steps there would read; all but the tube.
 fn readings_of(setup: &Setup, [b1, u1, b2, u2]: [f64; 4], [o1, o2, inset]: [f64; 3]) -> Vec<(Reading, f64)> {
-    let (line, half) = (setup.fork.axle_offset, setup.dropout.neck_width / 2.0);
-    let designed = HoleDesign::of(setup).holes;
-    let neck = |back: f64, designed: f64| if designed < line { line - back - half } else { back - line - half };
-    vec![
-        (Reading::Hole1, b1.hypot(u1)),
-        (Reading::Hole2, b2.hypot(u2)),
-        (Reading::Spacing, (b1 - b2).hypot(u1 - u2)),
-        (Reading::Neck1, neck(b1, designed[0])),
-        (Reading::Neck2, neck(b2, designed[2])),
-        (Reading::Step1, o1),
-        (Reading::Step2, o2),
-        (Reading::Rotor, (o1 + o2) / 2.0 + inset - setup.wheel.rotor_thickness / 2.0),
-    ]
+    Part { holes: [[b1, u1], [b2, u2]], steps: [o1, o2], inset }.readings(setup)
 }
 
 fn designed_holes(setup: &Setup) -> [f64; 4] {
@@ -58,11 +27,6 @@ fn designed_holes(setup: &Setup) -> [f64; 4] {
 
 fn level(setup: &Setup) -> [f64; 3] {
     [setup.tab.offset, setup.tab.offset, setup.wheel.rotor_inset]
-}
-
-/// The tacked part of a setup, with these readings.
-fn tacked(setup: &Setup, readings: &[(Reading, f64)]) -> Tacked {
-    check(&read(setup, readings)).before
 }
 
 fn kind(setup: &Setup, holes: [f64; 4], level: [f64; 3]) -> AdviceKind {

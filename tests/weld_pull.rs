@@ -4,107 +4,58 @@
 
 use serde_json::json;
 use tabwright_core::Setup;
-use tabwright_core::build::{Chance, HoleDesign, Reading, WeldPull, tack_check};
+use tabwright_core::build::{Chance, Reading, WeldPull};
+use tabwright_tests::tacked::{Part, SIGMAS, check, read_after, read_before};
 use tabwright_tests::{assert_near, setup_with};
 
 const DRAWS: usize = 300;
 /// A single reading is off by no more than this 19 times in 20, mm: little, so that moves keep their direction.
 const ACCURACY: f64 = 0.02;
 /// Its standard deviation.
-const SIGMA: f64 = ACCURACY / 1.959_963_984_540_054;
-
-/// Where both holes are, `[back, up]` each, and how far outboard the tab's face is at each.
-#[derive(Clone, Copy)]
-struct Part {
-    holes: [f64; 4],
-    steps: [f64; 2],
-}
-
-impl Part {
-    fn moved(self, by: [f64; 4], steps: [f64; 2]) -> Self {
-        let mut moved = self;
-        moved.holes.iter_mut().zip(by).for_each(|(at, by)| *at += by);
-        moved.steps.iter_mut().zip(steps).for_each(|(at, by)| *at += by);
-        moved
-    }
-
-    /// Distances from the axle and to each other, to the neck's edges, and the steps: by plane geometry.
-    fn readings(&self, setup: &Setup, off: &mut dyn FnMut() -> f64) -> [(Reading, f64); 7] {
-        let [b1, u1, b2, u2] = self.holes;
-        let (line, half) = (setup.fork.axle_offset, setup.dropout.neck_width / 2.0);
-        let neck = |back: f64| (back - line).abs() - half;
-        let exact = [
-            (Reading::Hole1, b1.hypot(u1)),
-            (Reading::Hole2, b2.hypot(u2)),
-            (Reading::Spacing, (b1 - b2).hypot(u1 - u2)),
-            (Reading::Neck1, neck(b1)),
-            (Reading::Neck2, neck(b2)),
-            (Reading::Step1, self.steps[0]),
-            (Reading::Step2, self.steps[1]),
-        ];
-        exact.map(|(reading, value)| (reading, value + off()))
-    }
-}
+const SIGMA: f64 = ACCURACY / SIGMAS;
 
 fn design() -> (Setup, Part) {
     let setup = setup_with(&json!({"tab": {"clock": 75}, "fork": {"axle_offset": 3}, "tack": {"accuracy": ACCURACY}}));
-    let part = Part { holes: HoleDesign::of(&setup).holes, steps: [0.0, 0.0] };
+    let part = Part::designed(&setup);
     (setup, part)
 }
 
+/// All that is read on the tab, each reading off by `off`.
+fn read(setup: &Setup, part: Part, off: &mut dyn FnMut() -> f64) -> Vec<(Reading, f64)> {
+    let readings = part.readings(setup).into_iter().filter(|(reading, _)| *reading != Reading::Rotor);
+    readings.map(|(reading, value)| (reading, value + off())).collect()
+}
+
 fn pull(setup: &Setup, before: Part, after: Part, off: &mut dyn FnMut() -> f64) -> Option<WeldPull> {
-    let mut read = setup.clone();
-    for (reading, value) in before.readings(setup, off) {
-        let lists = &mut read.tack.before;
-        match reading {
-            Reading::Hole1 => lists.hole_1.push(value),
-            Reading::Hole2 => lists.hole_2.push(value),
-            Reading::Spacing => lists.spacing.push(value),
-            Reading::Neck1 => lists.neck_1.push(value),
-            Reading::Neck2 => lists.neck_2.push(value),
-            Reading::Step1 => lists.step_1.push(value),
-            _ => lists.step_2.push(value),
-        }
-    }
-    for (reading, value) in after.readings(setup, off) {
-        let lists = &mut read.tack.after;
-        match reading {
-            Reading::Hole1 => lists.hole_1.push(value),
-            Reading::Hole2 => lists.hole_2.push(value),
-            Reading::Spacing => lists.spacing.push(value),
-            Reading::Neck1 => lists.neck_1.push(value),
-            Reading::Neck2 => lists.neck_2.push(value),
-            Reading::Step1 => lists.step_1.push(value),
-            _ => lists.step_2.push(value),
-        }
-    }
-    tack_check(&read).unwrap().pull
+    let mut measured = setup.clone();
+    read_before(&mut measured, &read(setup, before, off));
+    read_after(&mut measured, &read(setup, after, off));
+    check(&measured).pull
 }
 
 #[test]
 fn exact_readings_give_the_pull_itself() {
     let (setup, part) = design();
-    let before = part.moved([0.1, -0.2, 0.0, 0.15], [0.2, -0.1]);
-    let by = [0.4, -0.3, -0.2, 0.5];
+    let before = part.moved([[0.1, -0.2], [0.0, 0.15]], [0.2, -0.1]);
+    let by = [[0.4, -0.3], [-0.2, 0.5]];
     let after = before.moved(by, [0.3, 0.5]);
     let pull = pull(&setup, before, after, &mut || 0.0).unwrap();
-    for (hole, by) in pull.holes.iter().zip(by.chunks(2)) {
+    for (hole, by) in pull.holes.iter().zip(by) {
         assert_near(hole.back, by[0], 1e-6, "back");
         assert_near(hole.up, by[1], 1e-6, "up");
         assert_near(hole.distance, by[0].hypot(by[1]), 1e-6, "in all");
     }
-    let spacing = |part: &Part| (part.holes[0] - part.holes[2]).hypot(part.holes[1] - part.holes[3]);
-    let tilt = |part: &Part| ((part.steps[1] - part.steps[0]) / spacing(part)).atan().to_degrees();
+    let tilt = |part: &Part| ((part.steps[1] - part.steps[0]) / part.spacing()).atan().to_degrees();
     assert_near(pull.offset.change, 0.4, 1e-9, "sideways");
     assert_near(pull.tilt.change, tilt(&after) - tilt(&before), 1e-6, "tilt");
-    assert_near(pull.spacing.change, spacing(&after) - spacing(&before), 1e-6, "spacing");
+    assert_near(pull.spacing.change, after.spacing() - before.spacing(), 1e-6, "spacing");
     assert_near(pull.spacing.change.abs(), 0.77, 0.25, "not nothing");
 }
 
 #[test]
 fn the_uncertainty_of_a_pull_is_the_spread_of_pulls() {
     let (setup, part) = design();
-    let by = [0.35, 0.2, -0.25, 0.4];
+    let by = [[0.35, 0.2], [-0.25, 0.4]];
     let after = part.moved(by, [0.3, 0.1]);
     let mut chance = Chance::new(11);
     let mut off = || SIGMA * chance.normal();
@@ -112,7 +63,7 @@ fn the_uncertainty_of_a_pull_is_the_spread_of_pulls() {
     assert!(pulls.len() > DRAWS * 9 / 10, "{} of {DRAWS} are solved", pulls.len());
     let count = pulls.len() as f64;
     let along = move |pull: &WeldPull, hole: usize| {
-        let (back, up) = (by[2 * hole], by[2 * hole + 1]);
+        let [back, up] = by[hole];
         (pull.holes[hole].back * back + pull.holes[hole].up * up) / back.hypot(up)
     };
     type Told = Box<dyn Fn(&WeldPull) -> [f64; 2]>;
