@@ -172,7 +172,8 @@ fn the_search_comes_to_the_same_gap() {
     for [first, second] in pairs(&askew()) {
         let (expected, found) = (gap(first, second).unwrap(), search(first, second, &[]).unwrap());
         let what = format!("{first:?} and {second:?}: {found:?}, {expected:?}");
-        assert!((found.distance - expected.distance).abs() <= CERTIFIED_GAP, "{what}");
+        // What was certified is a lower bound itself, and the search looks as far as a number's digits go.
+        assert!((-1e-6..=CERTIFIED_GAP).contains(&(found.distance - expected.distance)), "{what}");
         assert!((found.normal.length() - 1.0).abs() < 1e-12 && found.method == Method::Search, "{what}");
         assert!((separation(first, second, found.normal) - found.distance).abs() < 1e-12, "{what}");
         assert!((found.points[1] - found.points[0] - found.normal * found.distance).length() < 1e-12, "{what}");
