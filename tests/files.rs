@@ -92,6 +92,42 @@ fn every_field_that_is_missing_is_named() {
     }
 }
 
+/// Every group, by its key.
+fn groups_within(json: &Value, path: &str) -> Vec<String> {
+    let groups = json.as_object().into_iter().flatten().filter(|(_, value)| value.is_object());
+    let named = groups.map(|(key, group)| (if path.is_empty() { key.clone() } else { format!("{path}.{key}") }, group));
+    named.flat_map(|(path, group)| [groups_within(group, &path), vec![path]].concat()).collect()
+}
+
+/// A setup may do without a group of fields that it may do without.
+fn may_be_left_out(group: &str) -> bool {
+    let table = describe_fields();
+    let mut inside =
+        table.iter().flat_map(|one| &one.fields).filter(|field| field.key.starts_with(&format!("{group}.")));
+    inside.all(|field| field.optional)
+}
+
+#[test]
+fn every_group_that_is_missing_is_named() {
+    let groups = groups_within(&default_json(), "");
+    assert!(groups.iter().filter(|group| !may_be_left_out(group)).count() > 5, "{groups:?}");
+    for group in groups {
+        let mut json = default_json();
+        let (parent, leaf) = group.rsplit_once('.').unwrap_or(("", &group));
+        let pointer = if parent.is_empty() { String::new() } else { format!("/{}", parent.replace('.', "/")) };
+        json.pointer_mut(&pointer).and_then(Value::as_object_mut).map(|object| object.remove(leaf));
+        let found = problems(&json);
+        if may_be_left_out(&group) {
+            assert_eq!(found, [], "{group} may be left out");
+        } else {
+            assert!(
+                found.iter().any(|problem| problem.field == group && problem.message.contains("is missing. Add it")),
+                "{group}: {found:#?}"
+            );
+        }
+    }
+}
+
 #[test]
 fn every_number_is_refused_just_outside_its_range_and_taken_just_inside() {
     for field in describe_fields().iter().flat_map(|group| &group.fields).filter(|field| field.kind == "number") {
@@ -210,6 +246,9 @@ fn bodies_stay_small_enough_for_a_link() {
 
 #[test]
 fn a_name_has_room_for_half_as_many_bytes_again_as_characters() {
+    assert_eq!(problems_with(json!({"name": "x".repeat(80)})), []);
+    let found = only_problem(json!({"name": "x".repeat(81)}));
+    assert_eq!(found.message, "Name is too long. Keep it to 80 characters.");
     assert_eq!(problems_with(json!({"name": "ß".repeat(60)})), []);
     let found = only_problem(json!({"name": "ß".repeat(61)}));
     assert_eq!(found.message, "Name is too long. Keep it to 80 plain letters; others count as up to three.");
