@@ -6,7 +6,8 @@ import { createWriter } from "../../www/js/link/write.js";
 import { withValueAt } from "../../www/js/path.js";
 import { SITE } from "./harness.js";
 
-const wasm = await import(`${SITE}/pkg/tabwright_wasm.js`);
+/** All of the geometry, in Node. */
+export const wasm = await import(`${SITE}/pkg/tabwright_wasm.js`);
 wasm.initSync({ module: readFileSync(`${SITE}/pkg/tabwright_wasm_bg.wasm`) });
 
 export const core = { fields: wasm.fields, defaultSetup: wasm.default_setup, report: wasm.report };

@@ -1,24 +1,22 @@
 // One answer in every engine: the geometry says the same in Node's WebAssembly and in the engine's, byte for byte.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { chance, setups as randomSetups, writer } from "./codec.js";
+import { chance, setups as randomSetups, wasm, writer } from "./codec.js";
 import { THOROUGH, launch } from "./harness.js";
 import { startHost } from "./host.js";
 import { ofLinks, ofSetups } from "./same/digests.js";
-import { ROOT, SEED, SETUPS, drawn, wholeGeometry } from "./same/drawn.js";
+import { ROOT, SEED, SETUPS, drawn } from "./same/drawn.js";
 
 const LINKS = THOROUGH ? 200 : 80;
 const IN_ENGINE = THOROUGH ? SETUPS : Math.min(SETUPS, 80);
 const BASE = "http://site/";
 
-let wasm;
 let setups;
 let links;
 let browser;
 
 before(async () => {
   setups = drawn(IN_ENGINE).map(({ setup }) => setup);
-  wasm = await wholeGeometry();
   const random = randomSetups(chance(SEED));
   links = Array.from({ length: LINKS }, (_, index) => writer.links(random.next([1, 0.3, 0.1][index % 3]), BASE).link);
   browser = await launch();
