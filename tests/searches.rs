@@ -222,7 +222,7 @@ fn no_dropout_that_keeps_the_rules_is_shorter_than_the_shortest() {
 
 /// On every second setup, from the first or the second on.
 fn assert_none_is_shorter(rules: Rules, from: usize) {
-    let (mut found, mut most): (u32, f64) = (0, f64::MIN);
+    let (mut found, mut most): (usize, f64) = (0, f64::MIN);
     for (index, mut setup) in bench_setups(as_many(36, 100)).enumerate().skip(from).step_by(2) {
         if index % 3 > 0 {
             // A small nut leaves it to the caliper how short the dropout can be.
@@ -253,7 +253,7 @@ fn assert_none_is_shorter(rules: Rules, from: usize) {
         }
     }
     println!("{found} found; at most {most} mm longer than by brute force");
-    assert!(found > 6, "only {found} had a dropout to be found");
+    assert!(found > as_many(6, 20), "only {found} had a dropout to be found");
 }
 
 #[test]
