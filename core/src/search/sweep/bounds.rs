@@ -35,7 +35,7 @@ impl Sweep {
         if steady >= enough {
             return Ok([Verdict::Hits; 2]);
         }
-        let slack = self.web_slack(turn);
+        let leeway = self.web_leeway(turn);
         let mut verdicts = [steady; 2];
         let suspect = self.suspect;
         for step in 0..self.groups.len() {
@@ -43,7 +43,7 @@ impl Sweep {
             // One of the webs that may be there will be.
             let mut of_group = [Verdict::Hits, Verdict::Clears];
             for index in self.groups[group].clone() {
-                if self.is_present(&self.tracked[index], slack) {
+                if self.is_present(&self.tracked[index], leeway) {
                     let [best, worst] = self.pair_verdicts(index, turn, enough)?;
                     of_group = [of_group[0].min(best), of_group[1].max(worst)];
                 }
@@ -96,14 +96,14 @@ impl Sweep {
     pub(crate) fn plate_deficit(&mut self, turn: f64) -> Result<f64, NotConverged> {
         /// A web's share is looked at over slides of this much, mm: with a longer slide another web may take its place.
         const WEB_STEP: f64 = 1.0;
-        let slack = self.web_slack(turn) + if turn > 0.0 { 2.0 * WEB_STEP } else { 0.0 };
+        let leeway = self.web_leeway(turn) + if turn > 0.0 { WEB_STEP } else { 0.0 };
         let mut deficit: f64 = 0.0;
         for group in 0..self.groups.len() {
             let is_web = self.groups[group].len() > 1;
             let mut of_group = f64::MAX;
             for index in self.groups[group].clone() {
                 let Tracked { required, reach, solids, .. } = self.tracked[index];
-                if solids[1] == TUBE || of_group <= deficit || !self.is_present(&self.tracked[index], slack) {
+                if solids[1] == TUBE || of_group <= deficit || !self.is_present(&self.tracked[index], leeway) {
                     continue;
                 }
                 let lacking = |gap: f64| required - AT_THE_LIMIT - gap - reach * turn;

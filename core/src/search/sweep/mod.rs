@@ -11,14 +11,14 @@
 //! a turn moves a point by its in-plane part only, which bounds gaps from below more tightly: a gap along `out` stays.
 
 mod bounds;
+mod webs;
 
 use std::ops::Range;
 
 use super::margin::{Margin, worse};
-use crate::fit::{Check, PairName, Parts, Piece, checks, hole_centres, real_web, throat, web_choices, web_roots};
+use crate::fit::{Check, PairName, Parts, Piece, checks, hole_centres, throat, web_choices, web_roots};
 use crate::setup::{Mount, Setup};
 use crate::solid::{Disc, NotConverged, Slab, Solid, Spool, Vector, distance_near, separation};
-use crate::tolerance::AT_THE_LIMIT;
 use crate::turn::sin_cos;
 
 /// Two pieces that a turn or a slide moves against each other.
@@ -232,20 +232,6 @@ impl Sweep {
         }
     }
 
-    fn measure_webs(&mut self) {
-        let choices = web_choices(self.lands, self.roots);
-        self.web_lengths = choices.map(|[land, root]| land.centre_distance(&root));
-        self.real_web = real_web(&choices);
-        let Some(first) = self.webs else {
-            return;
-        };
-        for (slab, choice) in self.pool[first..].iter_mut().zip(choices) {
-            if let Solid::Slab(slab) = slab {
-                slab.discs.copy_from_slice(&choice);
-            }
-        }
-    }
-
     /// Turns the caliper to a clock angle, degrees.
     pub(crate) fn turn_to(&mut self, clock: f64) {
         self.pose.clock = clock.to_radians();
@@ -281,19 +267,6 @@ impl Sweep {
     /// The worst of the pairs that no turn and no slide changes.
     pub(crate) fn steady(&self) -> Option<Margin> {
         self.steady
-    }
-
-    /// How much longer than the shortest a web may be and still be the real one after a turn, mm.
-    fn web_slack(&self, turn: f64) -> f64 {
-        2.0 * turn * self.lands_rest.iter().map(|land| land.back.hypot(land.up)).fold(0.0, f64::max)
-    }
-
-    /// Whether a tracked pair is there, give or take `slack` mm in the length of webs.
-    fn is_present(&self, tracked: &Tracked, slack: f64) -> bool {
-        let shortest = self.web_lengths.iter().copied().fold(f64::MAX, f64::min);
-        tracked.web.is_none_or(|choice| {
-            self.real_web == choice || (slack > 0.0 && self.web_lengths[choice] <= shortest + slack + AT_THE_LIMIT)
-        })
     }
 
     /// A lower bound of a tracked pair's gap, from its last normal.

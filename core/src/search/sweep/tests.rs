@@ -6,6 +6,7 @@ use super::*;
 use crate::fit::{Pair, Verdict, binding, clearances};
 use crate::setup::Side;
 use crate::solid::gap;
+use crate::tolerance::AT_THE_LIMIT;
 
 /// The default and what differs from it in every way that a sweep treats apart.
 fn setups() -> Vec<Setup> {
@@ -247,6 +248,56 @@ fn what_is_sure_over_a_turn_holds_all_along_it() {
                 assert!(!may || clears(&here, most), "{what}: the tube cannot clear");
             }
         }
+    }
+}
+
+/// The webs that may be there, of the four.
+fn webs(sweep: &Sweep, leeway: f64) -> Vec<usize> {
+    let is_there = |choice: &usize| {
+        sweep.tracked.iter().any(|tracked| tracked.web == Some(*choice) && sweep.is_present(tracked, leeway))
+    };
+    (0..4).filter(is_there).collect()
+}
+
+#[test]
+fn every_web_that_comes_with_a_turn_or_a_slide_is_among_those_that_may() {
+    let (mut single, mut several) = (0, 0);
+    for mut setup in narrow_setups() {
+        for holes in [setup.caliper.holes, [[-25.5, 26.0], [25.5, 26.0]], [[-12.0, 41.0], [31.0, 20.0]]] {
+            setup.caliper.holes = holes;
+            let mut sweep = Sweep::of(&setup).unwrap();
+            for clock in CLOCKS {
+                for (turn, tube_end) in TURNS.into_iter().zip([12.0, 30.0, 55.0]) {
+                    for slide in [0.0, 1.0] {
+                        sweep.turn_to(clock);
+                        sweep.slide_to(tube_end);
+                        let leeway = sweep.web_leeway(turn.to_radians()) + slide;
+                        let may = webs(&sweep, leeway);
+                        single += usize::from(may.len() == 1);
+                        several += usize::from(may.len() > 1);
+                        for clock in within(clock, turn) {
+                            sweep.turn_to(clock);
+                            sweep.slide_to(tube_end + slide);
+                            let there = webs(&sweep, 0.0);
+                            assert!(there.iter().all(|web| may.contains(web)), "{clock}°: {there:?} beside {may:?}");
+                        }
+                    }
+                }
+            }
+        }
+    }
+    assert!(single > 100 && several > 100, "{single} single, {several} several");
+}
+
+/// Else a ring looks at every hundredth of a degree where one of the two hits and the other does not.
+#[test]
+fn of_lands_alike_to_the_axle_one_web_to_the_eye_is_in_doubt_only_where_both_are_alike_to_the_neck() {
+    let mut setup = Setup::default();
+    (setup.fork.axle_offset, setup.fork.tube_end) = (0.0, 200.0);
+    let mut sweep = Sweep::of(&setup).unwrap();
+    for (clock, expected) in [(-120.0, 1), (-60.0, 1), (0.0, 2), (60.0, 1), (120.0, 1), (180.0, 2)] {
+        sweep.turn_to(clock);
+        assert_eq!(webs(&sweep, sweep.web_leeway(5_f64.to_radians())).len(), expected, "{clock}°");
     }
 }
 
