@@ -185,8 +185,17 @@ pub(crate) fn checks(setup: &Setup) -> Vec<Check> {
 /// # Errors
 /// [`NotConverged`] where a gap could not be found; see [`gap`].
 pub fn clearances(setup: &Setup, parts: &Parts) -> Result<Vec<Pair>, NotConverged> {
+    clearances_of(setup, parts, checks(setup))
+}
+
+/// As [`clearances`], of some of a setup's checks only, and of the caliper's throat.
+pub(crate) fn clearances_of(
+    setup: &Setup,
+    parts: &Parts,
+    checks: impl IntoIterator<Item = Check>,
+) -> Result<Vec<Pair>, NotConverged> {
     let mut pairs = vec![throat(setup)];
-    for Check { name, pieces } in checks(setup) {
+    for Check { name, pieces } in checks {
         let [Some(first), Some(second)] = pieces.map(|piece| parts.get(piece)) else {
             continue;
         };

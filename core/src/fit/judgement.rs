@@ -1,6 +1,6 @@
 //! The verdict alone, without the words: what searches ask of thousands of setups.
 
-use super::clearance::{Pair, binding, clearances};
+use super::clearance::{Check, Pair, PairName, Verdict, binding, checks, clearances_of};
 use super::lateral::{Joint, lateral, recess};
 use super::parts::Parts;
 use super::report::Outcome;
@@ -31,7 +31,19 @@ impl Judgement {
 
 /// Judges a setup; none where a gap could not be found.
 pub(crate) fn judge(setup: &Setup) -> Result<Judgement, NotConverged> {
-    let pairs = clearances(setup, &Parts::of(setup))?;
+    judge_by(setup, &Parts::of(setup), checks(setup))
+}
+
+/// As [`judge`]; but where the pair `suspect` does not clear, no other is looked at, be there a worse one.
+pub(crate) fn judge_from(setup: &Setup, suspect: PairName) -> Result<Judgement, NotConverged> {
+    let parts = Parts::of(setup);
+    let of_suspect = checks(setup).into_iter().filter(|check| check.name == suspect);
+    let judged = judge_by(setup, &parts, of_suspect)?;
+    if judged.binding.verdict() == Verdict::Clears { judge_by(setup, &parts, checks(setup)) } else { Ok(judged) }
+}
+
+fn judge_by(setup: &Setup, parts: &Parts, checks: impl IntoIterator<Item = Check>) -> Result<Judgement, NotConverged> {
+    let pairs = clearances_of(setup, parts, checks)?;
     let binding = binding(&pairs).cloned().ok_or(NotConverged)?;
     Ok(Judgement { outcome: outcome(setup, &binding), binding })
 }

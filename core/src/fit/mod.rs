@@ -18,7 +18,7 @@ pub(crate) use coverage::turned_cover;
 pub use coverage::{PadCover, pad_cover};
 pub use frame::{CaliperFrame, dropout_plane, pad_radius, radial, rotor_plane, tab_plane, tangential};
 pub use holes::{Hole, Holes, Posts, holes, posts};
-pub(crate) use judgement::{Judgement, is_buildable, judge};
+pub(crate) use judgement::{Judgement, is_buildable, judge, judge_from};
 pub use lateral::{Joint, Lateral, Recess, lateral, recess};
 pub(crate) use line::UP_THE_LEG;
 pub use line::{LineRun, Run, line_run};

@@ -4,7 +4,7 @@ use super::arcs::wrapped;
 use super::no_gap;
 use super::ring::clear_arcs;
 use super::sweep::Sweep;
-use crate::fit::{Judgement, Outcome, Run, judge, line_run, throat, wheel_removal};
+use crate::fit::{Judgement, Outcome, Run, judge, judge_from, line_run, throat, wheel_removal};
 use crate::plain::plain;
 use crate::setup::{Kind, Problem, Range, Setup};
 use crate::solid::NotConverged;
@@ -287,9 +287,9 @@ fn first_clear(setup: &Setup, lever: &Lever, way: f64) -> Result<Option<f64>, No
     let (range, _) = lever.range();
     let mut changed = setup.clone();
     let mut value = lever.value(setup);
+    let mut judged = judge(setup)?;
     loop {
-        let missing = judge(&changed)?.deficit(&changed);
-        let onward = value + way * missing.max(SCRIBED);
+        let onward = value + way * judged.deficit(&changed).max(SCRIBED);
         value =
             (if way > 0.0 { (onward / SCRIBED - 1e-9).ceil() } else { (onward / SCRIBED + 1e-9).floor() }) * SCRIBED;
         value = scribed(value);
@@ -297,13 +297,14 @@ fn first_clear(setup: &Setup, lever: &Lever, way: f64) -> Result<Option<f64>, No
             return Ok(None);
         }
         changed = lever.with(setup, value);
-        // Fields that no longer go together end the way, too.
-        if changed.checked().is_err() {
-            return Ok(None);
-        }
-        if judge(&changed)?.outcome == Outcome::Clears {
+        // The pair that was in the way most likely still is.
+        judged = judge_from(&changed, judged.binding.name)?;
+        if judged.outcome == Outcome::Clears {
             break;
         }
+    }
+    if changed.checked().is_err() {
+        return Ok(None);
     }
     // Where the web changes its hold, gaps jump and a step may have been too long.
     loop {
