@@ -16,20 +16,14 @@ pub(crate) const PARTING_STARTS: usize = 8;
 /// Cosine of the angle within which two of them belong to one way out: 10°.
 pub(crate) const PARTING_NEIGHBOUR: f64 = 0.985;
 
-/// It looks this far to each side at first, rad: somewhat further than the directions tried are apart.
-pub(crate) const PARTING_FIRST_WINDOW: f64 = 0.1;
-
-/// What it looks over is narrowed to this share where the best lies well inside.
-pub(crate) const PARTING_SHRINK: f64 = 0.05;
-
-/// It stops at this, rad: over parts of 300 mm it moves a gap by less than 1e-6 mm.
-pub(crate) const PARTING_FINEST_WINDOW: f64 = 1e-9;
+/// It looks this far to each side, rad: somewhat further than the directions tried are apart.
+pub(crate) const PARTING_WINDOW: f64 = 0.1;
 
 /// It ends after so many windows; what it has by then is a lower bound of the gap.
-pub(crate) const PARTING_MOST_WINDOWS: u32 = 40;
+pub(crate) const PARTING_MOST_WINDOWS: u32 = 10;
 
-/// Golden sections of a window, each way: they leave 1e-5 of it.
-pub(crate) const PARTING_SECTIONS: u32 = 25;
+/// Golden sections of a window, each way, to 1e-9 rad: over parts of 300 mm that moves a gap by less than 1e-6 mm.
+pub(crate) const PARTING_SECTIONS: u32 = 38;
 
 /// A part of a direction shorter than this has none of its own: dividing by it could overflow, and what it stands for
 /// moves no point by more than rounding does.

@@ -8,8 +8,7 @@
 use super::gap::separation;
 use super::{Solid, Vector};
 use crate::tolerance::{
-    PARTING_DIRECTIONS, PARTING_FINEST_WINDOW, PARTING_FIRST_WINDOW, PARTING_MOST_WINDOWS, PARTING_NEIGHBOUR,
-    PARTING_SECTIONS, PARTING_SHRINK, PARTING_STARTS,
+    PARTING_DIRECTIONS, PARTING_MOST_WINDOWS, PARTING_NEIGHBOUR, PARTING_SECTIONS, PARTING_STARTS, PARTING_WINDOW,
 };
 use crate::turn::sin_cos;
 
@@ -35,24 +34,20 @@ fn further(one: Parted, other: Parted) -> Parted {
     if other.1 > one.1 { other } else { one }
 }
 
-/// The top of the hill that `start` is on: of windows that follow it and shrink about it.
+/// The top of the hill that `start` is on: of windows that follow it until it lies well inside one.
 fn climbed(start: Parted, value: &dyn Fn(Vector) -> f64) -> Parted {
     let mut best = start;
-    let mut window = PARTING_FIRST_WINDOW;
     for _ in 0..PARTING_MOST_WINDOWS {
         let (normal, (side, other)) = (best.0, square_to(best.0));
         let at = |a: f64, b: f64| (normal + side * a + other * b).normalize();
-        let along = |a: f64| highest(window, &|b| value(at(a, b)));
-        let (a, _) = highest(window, &|a| along(a).1);
+        let along = |a: f64| highest(PARTING_WINDOW, &|b| value(at(a, b)));
+        let (a, _) = highest(PARTING_WINDOW, &|a| along(a).1);
         let (b, found) = along(a);
         if found > best.1 {
             best = (at(a, b), found);
         }
         // A top near the edge may lie beyond it.
-        if a.abs().max(b.abs()) < window / 2.0 {
-            window *= PARTING_SHRINK;
-        }
-        if window < PARTING_FINEST_WINDOW {
+        if a.abs().max(b.abs()) < PARTING_WINDOW / 2.0 {
             break;
         }
     }
