@@ -32,8 +32,13 @@ export const PHONE = { width: 390, height: 844 };
 export const DESK = { width: 1280, height: 800 };
 /** Whether everything is looked at in every way. */
 export const THOROUGH = Boolean(process.env.TABWRIGHT_THOROUGH);
+/**
+ * Of a list whose entries are much alike, those that an ordinary run has time for.
+ * @template T @param {T[]} all @param {number} count
+ */
+export const some = (all, count) => THOROUGH ? all : all.slice(0, count);
 /** For tests that are done on each of them; those that name no screen are done on a desk's. */
-export const SCREENS = THOROUGH ? [PHONE, DESK] : [PHONE];
+export const SCREENS = some([PHONE, DESK], 1);
 /** @type {{screen: {width: number, height: number}, colorScheme: "light"|"dark"}[]} */
 export const EVERY_LOOK = [
   { screen: PHONE, colorScheme: "dark" },
@@ -42,13 +47,7 @@ export const EVERY_LOOK = [
   { screen: DESK, colorScheme: "dark" },
 ];
 /** Screens and colours for tests that are many and slow. */
-export const LOOKS = THOROUGH ? EVERY_LOOK : EVERY_LOOK.slice(0, 1);
-
-/**
- * Of a list whose entries are much alike, those that an ordinary run has time for.
- * @template T @param {T[]} all @param {number} count
- */
-export const some = (all, count) => THOROUGH ? all : all.slice(0, count);
+export const LOOKS = some(EVERY_LOOK, 1);
 
 /** @param {{width: number, height: number}} screen */
 export function named({ width, height }) {
