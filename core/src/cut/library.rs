@@ -118,25 +118,34 @@ fn combined(first: &Outline, second: &Outline, operation: BooleanOp) -> Vec<Outl
 /// What two pieces cover together: one piece, or two that do not touch.
 pub(super) fn united(first: &Region, second: &Region) -> Vec<Region> {
     let mut outlines = combined(&first.outer, &second.outer, BooleanOp::Or);
-    // Of a window what the other piece leaves open.
+    // Of a window what the other piece leaves open, and what of it lies in the window.
     for (piece, other) in [(first, second), (second, first)] {
         for window in &piece.windows {
-            let open = Region { outer: window.reversed(), windows: Vec::new() };
-            let left = without(&open, &Region { outer: other.outer.clone(), windows: Vec::new() });
-            outlines.extend(left.into_iter().map(|left| left.outer.reversed()));
+            let left = regions(combined(&window.reversed(), &other.outer, BooleanOp::Not));
+            outlines.extend(left.iter().flat_map(Region::outlines).map(Outline::reversed));
         }
     }
     regions(outlines)
 }
 
-/// What is left of a piece where another, without windows, is taken away.
+/// What is left of a piece where another, without windows, is taken away; nothing where the library fails.
 pub(super) fn without(piece: &Region, taken: &Region) -> Vec<Region> {
-    let mut left = regions(combined(&piece.outer, &taken.outer, BooleanOp::Not));
+    // Windows that what is taken meets are taken with it; then all that is taken lies apart.
+    let mut taken = taken.clone();
+    let mut windows = Vec::new();
     for window in &piece.windows {
-        let open = Region { outer: window.reversed(), windows: Vec::new() };
-        left = left.iter().flat_map(|piece| without(piece, &open)).collect();
+        let mut both = united(&taken, &Region { outer: window.reversed(), windows: Vec::new() });
+        match both.len() {
+            1 => taken = both.remove(0),
+            2 => windows.push(window.clone()),
+            _ => return Vec::new(),
+        }
     }
-    left
+    let mut left = combined(&piece.outer, &taken.outer, BooleanOp::Not);
+    left.extend(windows);
+    // What window and taken have between them stays.
+    left.extend(taken.windows.iter().flat_map(|between| combined(&piece.outer, &between.reversed(), BooleanOp::And)));
+    regions(left)
 }
 
 /// What two pieces without windows have in common.

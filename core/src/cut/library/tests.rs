@@ -13,7 +13,14 @@ fn ring(middle: [f64; 2], radius: f64, open: f64) -> Region {
     Region { outer: Outline::circle(middle, radius), windows: vec![Outline::circle(middle, open).reversed()] }
 }
 
-/// Side by side, one in the other, across each other, through a ring, and apart.
+/// A plate of 60 by 40 with two windows.
+fn sieve() -> Region {
+    let outer = Outline::polygon(&[[-30.0, -20.0], [30.0, -20.0], [30.0, 20.0], [-30.0, 20.0]]);
+    let windows = [-12.0, 12.0].map(|at| Outline::circle([at, 1.0], 8.0).reversed());
+    Region { outer, windows: windows.to_vec() }
+}
+
+/// Side by side, one in the other, across each other, through a ring, into plates with windows, and apart.
 fn pairs() -> Vec<[Region; 2]> {
     let bar = hull(&[[-20.0, 2.0, 4.0], [25.0, -3.0, 2.5]]);
     let post = hull(&[[3.0, -18.0, 3.0], [1.0, 22.0, 5.0]]);
@@ -22,7 +29,16 @@ fn pairs() -> Vec<[Region; 2]> {
         [bar.clone(), post.clone()],
         [hull(&[[1.0, 2.0, 15.0]]), hull(&[[2.0, -1.0, 6.0]])],
         [ring([1.0, 2.0], 16.0, 9.0), bar],
-        [ring([-2.0, 1.0], 12.0, 5.0), post],
+        [ring([-2.0, 1.0], 12.0, 5.0), post.clone()],
+        // In the window, and in the material beside it.
+        [ring([0.0, 0.0], 20.0, 12.0), hull(&[[2.0, -3.0, 5.0]])],
+        [ring([6.0, 0.0], 20.0, 5.0), hull(&[[-7.0, 1.0, 3.0]])],
+        // Beside two windows, through both, through one and the edge, and round a bit of material at one of them.
+        [sieve(), hull(&[[0.0, 12.0, 2.0]])],
+        [sieve(), hull(&[[-12.0, 0.0, 3.0], [12.0, 2.0, 4.0]])],
+        [sieve(), hull(&[[-12.0, 0.0, 3.0], [-14.0, 27.0, 4.0]])],
+        [sieve(), post],
+        [sieve(), hook()],
         [hull(&[[-14.0, 3.0, 5.0]]), hull(&[[9.0, -6.0, 7.0]])],
         // Corners and straight edges, two of which lie on each other.
         [
@@ -30,6 +46,21 @@ fn pairs() -> Vec<[Region; 2]> {
             hull(&[[4.0, 0.0, 0.0], [15.0, 0.0, 0.0], [8.0, -7.0, 0.0]]),
         ],
     ]
+}
+
+/// Three sides of a square that starts and ends in the left window of the sieve.
+fn hook() -> Region {
+    let corners = [
+        [-16.0, 5.0],
+        [-14.0, 5.0],
+        [-14.0, 15.0],
+        [-10.0, 15.0],
+        [-10.0, 5.0],
+        [-8.0, 5.0],
+        [-8.0, 17.0],
+        [-16.0, 17.0],
+    ];
+    Region { outer: Outline::polygon(&corners), windows: Vec::new() }
 }
 
 fn has(pieces: &[Region], point: [f64; 2]) -> bool {
