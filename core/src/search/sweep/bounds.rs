@@ -5,6 +5,11 @@ use crate::fit::Verdict;
 use crate::solid::{NotConverged, Solid, Vector, distance_apart};
 use crate::tolerance::AT_THE_LIMIT;
 
+/// The part in the wheel plane of a unit vector.
+fn in_plane(normal: Vector) -> f64 {
+    normal.x.hypot(normal.y)
+}
+
 impl Sweep {
     /// An upper bound of the gap to the tube, by the distance to its centre line; `None` for other pairs or where that
     /// distance is not certain.
@@ -60,7 +65,6 @@ impl Sweep {
     /// The best and the worst verdict of one pair for any turn of up to `turn` rad either way.
     fn pair_verdicts(&mut self, index: usize, turn: f64, enough: Verdict) -> Result<[Verdict; 2], NotConverged> {
         let Tracked { required, reach, normal, .. } = self.tracked[index];
-        let in_plane = |normal: Vector| normal.x.hypot(normal.y);
         let low = self.at_least(index) - reach * turn * in_plane(normal);
         if Verdict::of(low, required) == Verdict::Clears {
             return Ok([Verdict::Clears; 2]);
@@ -71,7 +75,18 @@ impl Sweep {
         }
         let gap = self.find_gap(index)?;
         let low = gap - reach * turn * in_plane(self.tracked[index].normal);
-        Ok([Verdict::of(gap + reach * turn, required), Verdict::of(low, required)])
+        Ok([Verdict::of(self.at_most_after(index, gap, reach * turn), required), Verdict::of(low, required)])
+    }
+
+    /// An upper bound of a gap that was just found, after a turn that moves no point by more than `by` mm.
+    ///
+    /// A turn moves points in the wheel plane. Where of two that are nearest one lies behind the other along the axle, moving
+    /// one aside hardly takes it further away.
+    pub(super) fn at_most_after(&self, index: usize, gap: f64, by: f64) -> f64 {
+        if gap <= 0.0 {
+            return gap + by;
+        }
+        (gap * gap + 2.0 * gap * by * in_plane(self.tracked[index].normal) + by * by).sqrt()
     }
 
     /// Whether after some turn of up to `turn` rad either way from here the tube might be far enough from everything.
@@ -84,7 +99,11 @@ impl Sweep {
             if solids[1] != TUBE || may_clear(self.at_least(index)) {
                 continue;
             }
-            if !may_clear(self.at_most(index)) || !may_clear(self.find_gap(index)?) {
+            if !may_clear(self.at_most(index)) {
+                return Ok(false);
+            }
+            let gap = self.find_gap(index)?;
+            if Verdict::of(self.at_most_after(index, gap, reach * turn), required) != Verdict::Clears {
                 return Ok(false);
             }
         }

@@ -48,6 +48,7 @@ fn a_sweep_finds_what_a_plain_setup_has() {
 /// The bounds that let a search skip clock angles and tube ends, on every pair and over turns from tiny to wide.
 #[test]
 fn no_gap_changes_faster_than_its_bounds() {
+    let mut along_axle = 0;
     for setup in setups() {
         let mut sweep = Sweep::of(&setup).unwrap();
         for index in 0..sweep.tracked.len() {
@@ -56,12 +57,19 @@ fn no_gap_changes_faster_than_its_bounds() {
                 sweep.turn_to(clock);
                 let before = sweep.find_gap(index).unwrap();
                 let Tracked { name, reach, normal, .. } = sweep.tracked[index];
+                let aside = sweep.at_most_after(index, before, reach * turn.to_radians());
                 sweep.turn_to(clock + turn);
                 let (low, high) = (sweep.at_least(index), sweep.at_most(index));
                 let after = sweep.find_gap(index).unwrap();
                 let most = reach * turn.to_radians();
                 let what = format!("{} from {clock}° by {turn}°: {before} to {after}", name.key());
                 assert!((after - before).abs() <= most + 1e-5, "{what}, more than {most}");
+                assert!(after <= aside + 1e-5, "{what}, more than {aside}");
+                // A pair that is apart along the axle hardly gains by moving aside.
+                if before > 1.0 && normal.z.abs() > 1.0 - 1e-9 {
+                    along_axle += 1;
+                    assert!(aside - before <= most * most / before + 1e-3 * most, "{what}, but {aside} is feared");
+                }
                 assert!(after >= before - most * normal.x.hypot(normal.y) - 1e-5, "{what}, along the normal");
                 assert!(low <= after + 1e-5 && after <= high + 1e-5, "{what}, not in {low} to {high}");
                 if let Some(bound) = sweep.at_most_to_tube(index) {
@@ -74,6 +82,7 @@ fn no_gap_changes_faster_than_its_bounds() {
             }
         }
     }
+    assert!(along_axle > 20, "{along_axle} apart along the axle");
 }
 
 /// Neck and webs reach further from the axle the further the tube's end slides from it.
