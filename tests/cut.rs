@@ -508,6 +508,28 @@ fn planes_apart_are_two_pieces() {
     }
 }
 
+/// A plate so large that lands, web and eye leave two openings between them, point by point.
+#[test]
+fn a_plate_with_two_openings_keeps_them_beside_its_slot() {
+    let mut setup = Setup::default();
+    (setup.dropout.eye_radius, setup.dropout.neck_width, setup.dropout.weld_length) = (60.37, 70.0, 141.0);
+    (setup.dropout.slot_width, setup.dropout.thickness) = (27.93, 7.4);
+    (setup.caliper.pad.edge_inset, setup.caliper.pad.height, setup.caliper.mount_depth) = (7.578, 48.0, 12.0);
+    setup.caliper.holes = [[210.835, -194.6], [-172.816, 260.169]];
+    (setup.tab.edge, setup.tab.fillet_radius) = (20.417, 1.0);
+    let whole = plate_region(&setup).unwrap().region;
+    let slotted = &pieces(&setup).unwrap().pieces[0].region;
+    assert_eq!([whole.windows.len(), slotted.windows.len()], [2, 2]);
+    let mut random = Random(41);
+    for _ in 0..4000 {
+        let point @ [back, up] = [random.between(-80.0, 90.0), random.between(-80.0, 80.0)];
+        let half = setup.dropout.slot_width / 2.0;
+        let from_slot = if up > 0.0 { back.hypot(up) } else { back.abs() } - half;
+        let near = distance(whole.nearest_edge(point), point).min(from_slot.abs());
+        assert!(near < 1e-3 || slotted.contains(point) == (whole.contains(point) && from_slot > 0.0), "{point:?}");
+    }
+}
+
 /// Slots that cannot be: the reason names the field.
 #[test]
 fn impossible_slots_have_a_reason() {
