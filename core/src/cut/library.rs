@@ -95,7 +95,7 @@ const FOLLOWS: f64 = 1e-3;
 
 /// Outlines of the combination, counter-clockwise round material; none where the library does not find one that follows
 /// the edges it was given.
-fn combined(first: &Outline, second: &Outline, operation: BooleanOp) -> Vec<Outline> {
+fn combined(first: &Outline, second: &Outline, operation: BooleanOp) -> Option<Vec<Outline>> {
     let attempt = |turn: f64| {
         let (one, other) = (first.turned(turn), second.turned(turn));
         let (split, other) = (with_corners_of(&one, &other), with_corners_of(&other, &one));
@@ -112,45 +112,53 @@ fn combined(first: &Outline, second: &Outline, operation: BooleanOp) -> Vec<Outl
         };
         found.iter().all(follows).then_some(found)
     };
-    TURNS.into_iter().find_map(attempt).unwrap_or_default()
+    TURNS.into_iter().find_map(attempt)
 }
 
-/// What two pieces cover together: one piece, or two that do not touch.
+/// What two pieces cover together: one piece, or two that do not touch; nothing where the library fails.
 pub(super) fn united(first: &Region, second: &Region) -> Vec<Region> {
-    let mut outlines = combined(&first.outer, &second.outer, BooleanOp::Or);
-    // Of a window what the other piece leaves open, and what of it lies in the window.
-    for (piece, other) in [(first, second), (second, first)] {
-        for window in &piece.windows {
-            let left = regions(combined(&window.reversed(), &other.outer, BooleanOp::Not));
-            outlines.extend(left.iter().flat_map(Region::outlines).map(Outline::reversed));
+    let found = || {
+        let mut outlines = combined(&first.outer, &second.outer, BooleanOp::Or)?;
+        // Of a window what the other piece leaves open, and what of it lies in the window.
+        for (piece, other) in [(first, second), (second, first)] {
+            for window in &piece.windows {
+                let left = regions(combined(&window.reversed(), &other.outer, BooleanOp::Not)?);
+                outlines.extend(left.iter().flat_map(Region::outlines).map(Outline::reversed));
+            }
         }
-    }
-    regions(outlines)
+        Some(regions(outlines))
+    };
+    found().unwrap_or_default()
 }
 
 /// What is left of a piece where another, without windows, is taken away; nothing where the library fails.
 pub(super) fn without(piece: &Region, taken: &Region) -> Vec<Region> {
-    // Windows that what is taken meets are taken with it; then all that is taken lies apart.
-    let mut taken = taken.clone();
-    let mut windows = Vec::new();
-    for window in &piece.windows {
-        let mut both = united(&taken, &Region { outer: window.reversed(), windows: Vec::new() });
-        match both.len() {
-            1 => taken = both.remove(0),
-            2 => windows.push(window.clone()),
-            _ => return Vec::new(),
+    let found = || {
+        // Windows that what is taken meets are taken with it; then all that is taken lies apart.
+        let mut taken = taken.clone();
+        let mut windows = Vec::new();
+        for window in &piece.windows {
+            let mut both = united(&taken, &Region { outer: window.reversed(), windows: Vec::new() });
+            match both.len() {
+                1 => taken = both.remove(0),
+                2 => windows.push(window.clone()),
+                _ => return None,
+            }
         }
-    }
-    let mut left = combined(&piece.outer, &taken.outer, BooleanOp::Not);
-    left.extend(windows);
-    // What window and taken have between them stays.
-    left.extend(taken.windows.iter().flat_map(|between| combined(&piece.outer, &between.reversed(), BooleanOp::And)));
-    regions(left)
+        let mut left = combined(&piece.outer, &taken.outer, BooleanOp::Not)?;
+        left.extend(windows);
+        // What window and taken have between them stays.
+        for between in &taken.windows {
+            left.extend(combined(&piece.outer, &between.reversed(), BooleanOp::And)?);
+        }
+        Some(regions(left))
+    };
+    found().unwrap_or_default()
 }
 
-/// What two pieces without windows have in common.
+/// What two pieces without windows have in common; nothing, too, where the library fails.
 pub(super) fn shared(first: &Outline, second: &Outline) -> Vec<Region> {
-    regions(combined(first, second, BooleanOp::And))
+    combined(first, second, BooleanOp::And).map(regions).unwrap_or_default()
 }
 
 /// All outlines of pieces moved square to themselves: outwards for a positive distance, inwards for a negative one; none
